@@ -9,7 +9,7 @@ from forescale.engine.units import FORCE, ILLUMINANCE, SPEED, WEIGHT, parse_leng
 LENGTH = r"\d+ ft(?: \d+)?(?: \d+/\d+)? in|\d+ \d+/\d+ in|\d+/\d+ in|\d[\d.]* (?:mm|m|km|in|ft|mi)\b(?!/)"
 NUMBER = re.compile(
     rf"(?P<length>{LENGTH})|(?P<other>[\d.]+ (?:lx|fc|m/s|ft/s|mph|kg|lb|lbf|N)\b)|(?P<ms>[\d.]+) ms|1/(?P<part>\d+)"
-    r"|1:(?P<ratio>[\d.]+)|(?P<plain>[\d.]*\d)"
+    r"|(?P<gb>[\d.]+) GB|1:(?P<ratio>[\d.]+)|(?P<plain>[\d.]*\d)"
 )
 INCH = 25.4
 KINDS = {"lx": ILLUMINANCE, "fc": ILLUMINANCE, "kg": WEIGHT, "lb": WEIGHT, "N": FORCE, "lbf": FORCE}
@@ -35,6 +35,8 @@ def read(text: str) -> list[tuple[float, float]]:
             one *= value / float(digits[0])
         elif number["part"]:
             value, one = 1 / float(number["part"]), 0.0
+        elif number["gb"]:  # in megabytes
+            value, one = 1000 * float(number["gb"]), 1000 * one
         elif number["ms"]:
             value, one = float(number["ms"]) / 1000, one / 1000
         else:

@@ -13,8 +13,7 @@ from forescale.engine.formulas.scale import STANDARD_RATIOS
 from forescale.engine.formulas.silhouette import Corner
 from forescale.engine.shot.edit import alone_means, quantity_of
 from forescale.engine.shot.records import Setting
-from forescale.engine.units import Stop, UnitSystem, stop_text
-from forescale.engine.units.stops import LARGEST_STOP_NUMBER, SMALLEST_STOP_NUMBER
+from forescale.engine.units import LARGEST_STOP_NUMBER, SMALLEST_STOP_NUMBER, Stop, UnitSystem, stop_text
 
 LARGE = 3  # natural steps in a large one, where no other size is given
 _RUNGS = {"standard ratios": STANDARD_RATIOS, "ISO speeds": ISO_STEPS}
@@ -111,8 +110,7 @@ def _range_of_type(kind: Any, metadata: list[Any], system: UnitSystem) -> str:
     if Sharpness in kinds:
         return "diagonal/100 to diagonal/20000, 0.0005 mm to 1 mm, 0.25 px to 100 px, or measured"
     if choices := _choices_in(kinds):
-        several = any(get_origin(part) is tuple for part in kinds)
-        return f"{'any' if several else 'one'} of {', '.join(choices)}"
+        return f"{'any' if any(get_origin(part) is tuple for part in kinds) else 'one'} of {', '.join(choices)}"
     if datetime in kinds:
         return "a day and a time, as 2026-05-03 10:10"
     if date in kinds:

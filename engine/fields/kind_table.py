@@ -5,9 +5,7 @@ from collections.abc import Callable
 from typing import Any, Literal, NamedTuple
 
 from forescale.engine import units
-from forescale.engine.units import EntryError, UnitSystem, compass
-from forescale.engine.units.lengths import MILE_MM
-from forescale.engine.units.vocabulary import UnitKind
+from forescale.engine.units import MILE_MM, EntryError, UnitKind, UnitSystem, compass
 
 Kind = Literal[
     "length", "angle", "time", "speed", "light", "force", "weight", "area", "density", "ratio", "number",
@@ -145,9 +143,9 @@ KINDS: dict[Kind, KindOfValue] = {
     "filter": _written(
         'stops or a density, such as 2, "2 stops" or "ND 0.6"',
         lambda text, _: units.parse_filter(text) if isinstance(text, str) else _number(text),
-        lambda value: f"{plain_number(value)} stop{'' if value == 1 else 's'}",
+        lambda value: units.stops_text(plain_number(value)),
         units.filter_text,
-        lambda value: f"{plain_number(value)} stops",
+        lambda value: units.stops_text(plain_number(value)),
     ),
     "share": _written('a share, such as 0.22 or "22 %"', _share, plain_number, _percent, _percent),
 }

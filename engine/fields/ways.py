@@ -10,7 +10,6 @@ from forescale.engine.fields.kinds import KM_MM, Quantity, Written
 from forescale.engine.files.faults import Unfit
 from forescale.engine.formulas.head import Travel
 from forescale.engine.formulas.silhouette import Corner
-from forescale.engine.units import UnitSystem
 
 Way = Literal["right", "left", "up", "down", "forward", "back"]
 WAYS: tuple[Way, ...] = get_args(Way)
@@ -48,7 +47,7 @@ class Carried:
             raise Unfit(f"{text} is out of range: 0 to {FARTHEST_MM / 1000:g} m one way")
         return cls(way, mm)
 
-    def text(self, system: UnitSystem) -> str:
+    def text(self, system: units.UnitSystem) -> str:
         """Return the text that reads back as this."""
         return f"{units.exact_length(self.mm, system)} {self.way}"
 
@@ -105,7 +104,7 @@ def read_corner(value: object) -> Corner:
     return Corner(ASIDE.read(value[0]), LEVEL.read(value[1]), len(value) == 3)
 
 
-def corner_held(corner: Corner, system: UnitSystem) -> list[str]:
+def corner_held(corner: Corner, system: units.UnitSystem) -> list[str]:
     """Return what a file holds for a corner."""
     return [ASIDE.show(corner.x, system), LEVEL.show(corner.h, system), *(["arc"] if corner.arc else [])]
 

@@ -5,9 +5,10 @@ from collections.abc import Iterator
 from functools import partial
 
 from forescale.engine.findings.words import FINDINGS, Words, said
-from forescale.engine.formulas import scale
+from forescale.engine.formulas import scale, stand
 from forescale.engine.solve.groups import StandAnswer
 from forescale.engine.solve.record import Answer, Finding
+from forescale.engine.units import WEIGHT, no_less_text
 
 DEFER = "follow local codes and the licensed person on set"
 BRIGHT_LUX = 30_000  # light of daylight's order from lamps takes lamps of high power
@@ -30,8 +31,7 @@ def built_findings(answer: Answer) -> Iterator[Finding]:
         words, finest, stock = Words(answer), min((item.size_mm for item in answer.scale.stock), default=None), ""
         if finest is not None:
             stock = f", {words.fine(finest)}, which reads as {words.fine(scale.real_length_mm(finest, ratio))}"
-        count = "A part" if len(lost) == 1 else f"{len(lost)} parts"
-        yield said(answer, "too-small", count=count, stock=stock)
+        yield said(answer, "too-small", count="A part" if len(lost) == 1 else f"{len(lost)} parts", stock=stock)
 
 
 def _wind(answer: Answer, found: StandAnswer) -> Iterator[Finding]:
@@ -47,11 +47,12 @@ def _wind(answer: Answer, found: StandAnswer) -> Iterator[Finding]:
         yield said(answer, "stand-open", lacks=" and ".join(what for what, missing in lacks.items() if missing))
         return
     way = "tips" if found.tips_at_mm_s <= found.slides_at_mm_s else "slides"
+    in_wind = partial(said, answer, way=way, margin=stand.SAFETY)
     if found.holds is False and given.gust is not None:
         no_foot = found.ballast_needed_kg is not None and math.isinf(found.ballast_needed_kg)
-        yield said(answer, "stand-falls", way=way, foot=": its foot has no depth" if no_foot else "")
+        yield in_wind("stand-falls", foot=": its foot has no depth" if no_foot else "")
     elif not math.isinf(found.stop_gust_mm_s) and found.stop_mean_mm_s is not None:
-        yield said(answer, "stand-wind", way=way)
+        yield in_wind("stand-wind")
 
 
 def caution_findings(answer: Answer) -> Iterator[Finding]:
@@ -68,7 +69,7 @@ def caution_findings(answer: Answer) -> Iterator[Finding]:
             stops = f"; stop and clear people at a gust of {Words(answer).wind_to(gust)}"
         yield caution("caution-stand", stops=stops)
     if mount == "hangs" or (mount is None and hang is not None and hang > OVERHEAD_MM):
-        yield caution("caution-overhead", what="The model hangs" if mount else "If anything hangs overhead")
+        yield caution("caution-overhead", what=hung(answer) if mount else "If anything hangs overhead")
     if lens is not None and lens > HIGH_MM:
         yield caution("caution-height")
     sun, lit = answer.sun, answer.light
@@ -76,3 +77,14 @@ def caution_findings(answer: Answer) -> Iterator[Finding]:
         yield caution("caution-sun", near=math.ceil(sun.nearest_to_axis_deg))
     if lit.lamps or (lit.lux_with_nd > BRIGHT_LUX and (lit.available_lux is None or lit.available_lux < SUNLIT_LUX)):
         yield caution("caution-lamps")
+
+
+def hung(answer: Answer) -> str:
+    """Return that the model hangs, and the whole weight of it that is known."""
+    weight, of_parts, left_out = answer.setting.stand.weight, answer.stand, ""
+    if weight is None and of_parts is not None:
+        weight, count = of_parts.parts_weight_kg, of_parts.unweighed
+        left_out = f" ({count} part{'s'[: count - 1]} not weighed)" if count else ""
+    if weight is None:
+        return "The model hangs, its weight not given"
+    return f"The model hangs, {no_less_text(weight, WEIGHT, answer.system)}{left_out} and its rigging"

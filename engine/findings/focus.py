@@ -5,11 +5,9 @@ from collections.abc import Iterator, Sequence
 
 from forescale.engine.findings.words import Words, said
 from forescale.engine.formulas import lineup, optics
-from forescale.engine.formulas.lineup import SIZE_NOTICED
 from forescale.engine.solve.record import Answer, Finding, Level
 from forescale.engine.solve.slip_check import best_place
-from forescale.engine.units import number_text
-from forescale.engine.units.lengths import INCH_MM
+from forescale.engine.units import INCH_MM, number_text
 
 THIRD_STOP = 2 ** (1 / 6)
 NOTHING_LEFT = 0.07  # contrast below which detail is gone, or false: the first spurious lobe reaches so far
@@ -68,8 +66,7 @@ def _zone_short(answer: Answer) -> Finding:
         stop = f"o stop to {words.stop(smallest)} holds it from"
         none, short = f", and n{stop} this focus", f"N{stop} here"
         by_hand = "let the far end go (it is soft), or move all farther off (line up anew)"
-    gone = zone.contrast is not None and zone.contrast.worst < NOTHING_LEFT
-    level: Level = "stop" if gone else "warn"
+    level: Level = "stop" if (zone.contrast is not None and zone.contrast.worst < NOTHING_LEFT) else "warn"
     return said(answer, "zone-short", level=level, lost=" and ".join(lost), none=none, short=short, by_hand=by_hand)
 
 
@@ -92,15 +89,15 @@ def _tape(answer: Answer, distance_mm: float) -> float:
 
 def _size(answer: Answer) -> Iterator[Finding]:
     setup, words, wrong = answer.setup, Words(answer), abs(answer.lineup.size_error - 1)
-    if math.isinf(setup.seems_mm) or wrong >= SIZE_NOTICED:
+    if math.isinf(setup.seems_mm) or wrong >= lineup.SIZE_NOTICED:
         return
     errors = _tape(answer, setup.model_mm), _tape(answer, setup.seems_mm)
     may = lineup.size_margin(setup.model_mm, setup.seems_mm, *errors)
-    if wrong + may < SIZE_NOTICED:
+    if wrong + may < lineup.SIZE_NOTICED:
         return
     step = INCH_MM if answer.system == "imperial" else 5.0  # nobody knows an error closer
     usual = " and ".join(f"± {words.length(max(round(error / step), 1) * step)}" for error in errors)
-    yield said(answer, "size-hair", wrong=wrong, may=may, usual=usual, shows=SIZE_NOTICED)
+    yield said(answer, "size-hair", wrong=wrong, may=may, usual=usual, shows=lineup.SIZE_NOTICED)
 
 
 def _zone(answer: Answer) -> Iterator[Finding]:

@@ -3,8 +3,7 @@
 from collections.abc import Iterator
 
 from forescale.engine.findings.words import Words, said
-from forescale.engine.formulas import frame_rate, scale, stand
-from forescale.engine.formulas.lineup import SIZE_WRONG
+from forescale.engine.formulas import frame_rate, lineup, scale, stand
 from forescale.engine.kit.profiles import Rates
 from forescale.engine.shot.sections import TILTS
 from forescale.engine.solve.record import Answer, Finding, Level
@@ -56,8 +55,7 @@ def _rate(answer: Answer) -> Iterator[Finding]:
         yield said(answer, "rate-missing", runs=runs)
         return
     falls = frame_rate.weight_shown(run.apparent_gravity, answer.setting.action.heft)
-    chosen = "action.fps" in answer.auto and answer.setting.action.scaled
-    if chosen and falls < frame_rate.LIGHT_GRAVITY:
+    if "action.fps" in answer.auto and answer.setting.action.scaled and falls < frame_rate.LIGHT_GRAVITY:
         text = ""
         if (lower := next_lower(answer)) is not None:
             text = f"; {words.rate(lower)} would fall {words.weight(falls * (run.fps / lower) ** 2)} times as hard"
@@ -94,7 +92,7 @@ def _weight(answer: Answer) -> Iterator[Finding]:
 def _as_read(answer: Answer) -> Iterator[Finding]:
     """Say how hard the action falls for the size that the model reads as where it stands, where that is another."""
     read, built = answer.speed.gravity_as_read, answer.speed.apparent_gravity
-    if read is None or abs(read / built - 1) < SIZE_WRONG:
+    if read is None or abs(read / built - 1) < lineup.SIZE_WRONG:
         return
     falls = read * answer.setting.action.heft**2
     if not frame_rate.LIGHT_GRAVITY <= falls <= frame_rate.HEAVY_GRAVITY:

@@ -67,9 +67,11 @@ def _pulses(answer: Answer) -> Iterator[Finding]:
         return
     on_mains = lit.mains_hz is not None and pulse.hz == 2 * lit.mains_hz
     named = f"Lamps on {number_text(pulse.hz / 2)} Hz mains" if on_mains else f"Lamps that pulse at {pulse.hz:g} Hz"
+    named += "" if answer.setting.lamp else ", all light taken for theirs,"
     if lit.flicker_safe is False:
         field = "action.fps" if lit.safe_shutter_deg is None else ""
-        yield said(answer, "flicker", field=field, named=named, swing=_swing(lit.flicker_stops))
+        also = "" if answer.setting.lamp else "; where some is daylight, name the lamps in the list of the day"
+        yield said(answer, "flicker", field=field, named=named, swing=_swing(lit.flicker_stops), also=also)
     elif mode.readout is None:
         rolling = pulse._replace(readout_s=1 / run.fps).stops(run.fps, run.exposure_s)
         if rolling >= flicker.SAFE_STOPS:
@@ -77,7 +79,7 @@ def _pulses(answer: Answer) -> Iterator[Finding]:
 
 
 def _swing(stops: float) -> str:
-    return "black bands" if stops >= flicker.swing_stops(flicker.BLACK_BANDS_FROM) else f"{number_text(stops, 2)} stops"
+    return "black bands" if stops >= flicker.swing_stops(flicker.BLACK_BANDS_FROM) else Words.few_stops(stops)
 
 
 def steady_rate(answer: Answer) -> float | None:
@@ -111,7 +113,7 @@ def _two_readings(answer: Answer) -> Iterator[Finding]:
             brighter, darker, way = "model", "background", "bright"
             nd, left = lit.nd_fitted or 0.0, (lit.over_stops or 0.0) + stops
             less = f", and lighten the ND of {Words.stops(nd)} by as much" if nd and left < -light.SHORT_STOPS else ""
-            by_hand = f"flag the model, or scrim it by {number_text(-stops, 2)} stops (then meter again{less})"
+            by_hand = f"flag the model, or scrim it by {Words.few_stops(stops)} (then meter again{less})"
         by = abs(stops)
         yield said(answer, "light-differs", by=by, brighter=brighter, darker=darker, way=way, by_hand=by_hand)
     if shift is not None and abs(shift) >= light.MIREDS_SEEN:

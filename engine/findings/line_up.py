@@ -8,8 +8,7 @@ from forescale.engine.formulas.least_squares import SURE
 from forescale.engine.formulas.moves import DOUBTED_MARKS
 from forescale.engine.solve.picture_groups import CameraMoves, ComeBackAnswer, CorrectionAnswer, ModelMoves
 from forescale.engine.solve.record import Answer, Finding
-from forescale.engine.units import length_text, number_text
-from forescale.engine.units.lengths import INCH_MM
+from forescale.engine.units import INCH_MM, length_text, number_text
 
 HEAD_TURNS = "Turning the head mends no miss: it moves the pictures of model and place alike"
 FINE_MM = 10.0  # marks that tell no finer than this, at two standard errors, are called coarse
@@ -159,8 +158,7 @@ def _which(answer: Answer, found: ComeBackAnswer) -> str:
         return ""
     if found.gainsaid:
         return "; first put right what is said above"
-    rows = answer.setting.witness
-    count = sum(row.taped_now is not None or row.frame_across_now is not None for row in rows)
+    count = sum(row.taped_now is not None or row.frame_across_now is not None for row in answer.setting.witness)
     few = f", and {count} marks are too few to tell which" if count < DOUBTED_MARKS else ""
     return f"{few}; read all of them again before the camera is moved"
 

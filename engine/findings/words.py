@@ -11,9 +11,7 @@ from forescale.engine.formulas.lineup import SIZE_RIGHT
 from forescale.engine.kit.profiles import Lens
 from forescale.engine.kit.slide_scale import SlideScale, scale_of
 from forescale.engine.solve.record import Answer, Finding, Level
-from forescale.engine.units.lengths import INCH_MM
-from forescale.engine.units.stops import SMALLEST_STOP_NUMBER
-from forescale.engine.units.text import fixed_text
+from forescale.engine.units import INCH_MM, SMALLEST_STOP_NUMBER, fixed_text
 
 FINDINGS = read_own(Path(__file__).with_name("findings.toml"))
 _BRACES = re.compile(r"{([\w.]+):?(\w*)}")
@@ -64,7 +62,7 @@ def said(of: Answer, code: str, /, *, level: Level | None = None, field: str = "
         return units.number_text(value, int(how)) if how.isdigit() else str(getattr(words, how)(value))
 
     def write() -> tuple[str, str, str]:
-        sentence, short, by_hand = (_BRACES.sub(put, said).replace(" 1 stops", " 1 stop") for said in (text, *texts))
+        sentence, short, by_hand = (_BRACES.sub(put, said) for said in (text, *texts))
         return sentence, short, by_hand
 
     return Finding(pane, level or usual, code, field or where, write)
@@ -173,7 +171,12 @@ class Words(NamedTuple):
         """Return a number of stops with a decimal, '1.3 stops'; what no meter tells, in words."""
         if abs(count) < 0.05:
             return "under 0.1 stops"
-        return f"{abs(count):.1f} stop{'' if math.isclose(abs(count), 1, abs_tol=0.05) else 's'}"
+        return units.stops_text(f"{abs(count):.1f}")
+
+    @staticmethod
+    def few_stops(count: float) -> str:
+        """Return a number of stops to two digits, however few, without its sign: '0.18 stops'."""
+        return units.stops_text(units.number_text(abs(count), 2))
 
     @staticmethod
     def weight(gravity: float) -> str:

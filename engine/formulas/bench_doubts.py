@@ -55,8 +55,7 @@ def _lost_sign(taken: Sequence[Reading], found: BenchFit, turn: Turn, pixel_mm: 
             best, number, turned = _squares(other), index, other
     if number is None or turned is None:
         return set()
-    error = max(turned.noise_px, math.sqrt(best / (len(taken) - 2)))
-    away = abs(taken[number].slip_px or 0.0) / error
+    away = abs(taken[number].slip_px or 0.0) / max(turned.noise_px, math.sqrt(best / (len(taken) - 2)))
     free = math.sqrt(_free(taken)[number])
     foretold = (turned.slope_px_per_mm or 0.0) / turned.slope_predicted_px_per_mm
     apart = TURNED_OF_FOUR if len(taken) == FEWEST else TURNED
@@ -76,8 +75,7 @@ def _likeliest(taken: Sequence[Reading], found: BenchFit) -> Sequence[int]:
 
 
 def _foretold_px(reading: Reading, found: BenchFit) -> float:
-    slope = found.slope_px_per_mm or found.slope_predicted_px_per_mm
-    return slope * (reading.slide_mm - found.slide_for_zero_mm)
+    return (found.slope_px_per_mm or found.slope_predicted_px_per_mm) * (reading.slide_mm - found.slide_for_zero_mm)
 
 
 def _too_far(taken: Sequence[Reading], found: BenchFit) -> set[int]:

@@ -198,5 +198,4 @@ def _reach(places: Sequence[float], slide_min: float | None, slide_max: float | 
         return (slide_min, slide_max) if slide_min is not None and slide_max is not None else (0.0, 0.0)
     step = (max(places) - min(places)) or FIRST_STEP_MM
     start = min(places) - 2 * step if slide_min is None else slide_min
-    end = max(places) + 2 * step if slide_max is None else slide_max
-    return start, end
+    return start, max(places) + 2 * step if slide_max is None else slide_max

@@ -53,8 +53,7 @@ def assemble(choice: KitChoice, camera: Camera, lens: Lens, head: Head | None, w
         faults.append(Fault.at("kit.mode", lacks, nearest(choice.mode, modes), file=where))
     focal_mm = choice.focal_length or lens.focal_length
     if focal_mm is None:
-        right = f"set it {lens.focal_range}"
-        faults.append(Fault.at("kit.focal_length", f"{lens.name} is a zoom", right, file=where))
+        faults.append(Fault.at("kit.focal_length", f"{lens.name} is a zoom", f"set it {lens.focal_range}", file=where))
     elif not lens.shortest - 1e-9 <= focal_mm <= lens.longest + 1e-9:
         lacks = f"{focal_mm:g} mm is not on {lens.name}, which has {lens.focal_range}"
         faults.append(Fault.at("kit.focal_length", lacks, file=where))

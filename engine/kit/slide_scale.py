@@ -4,9 +4,7 @@ import math
 from typing import NamedTuple
 
 from forescale.engine.kit.profiles import Head
-from forescale.engine.units import UnitSystem, length_text, number_text, rounded_down
-from forescale.engine.units.lengths import INCH_MM
-from forescale.engine.units.text import fixed_text
+from forescale.engine.units import INCH_MM, UnitSystem, fixed_text, length_text, number_text, rounded_down
 
 FINEST = 64  # to an inch, as rules are marked
 _SAME_MM = 1e-4

@@ -7,8 +7,6 @@ from forescale.engine.mends import focus, place, rate, slip
 from forescale.engine.mends.taking import as_changes, gone, sentence, taken, taken_alone
 from forescale.engine.solve.record import LEVELS, Answer, Finding, Mend
 
-__all__ = ["as_changes", "joined", "joined_both", "mends", "taken", "told"]
-
 _OFFERED = (*place.OFFERS, *rate.OFFERS, *focus.OFFERS, *slip.OFFERS)
 OFFERS = {code: offers for offers, codes in _OFFERED for code in codes.split()}
 MOST = 4

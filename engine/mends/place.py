@@ -172,8 +172,7 @@ def shorter_move(of: Answer, finding: Finding) -> Iterator[Mend]:
         return
     points = [point.leaves_deg for point in of.picture.points if point.in_frame]
     outlines = [outline.leaves_deg for outline in of.picture.outlines if outline.of == "model"]
-    left = points if finding.code == "point-leaves-frame" else outlines
-    turns = [turn for turn in left if turn is not None]
+    turns = [turn for turn in (points if finding.code == "point-leaves-frame" else outlines) if turn is not None]
     changes: Changes = {}
     for path, ahead in (("move.sweep", turns), ("move.start", [-turn for turn in turns])):
         if held_to := min((turn for turn in ahead if turn > 0), default=0.0):

@@ -148,7 +148,7 @@ def _thirds(stops: float) -> str:
     """Return a number of stops in thirds, as a ring is turned: "1 2/3 stops"; in decimals between them."""
     thirds = round(abs(stops) * 3)
     if abs(abs(stops) * 3 - thirds) > 0.05:
-        return f"{abs(stops):.1f} stops"
+        return Words.stops(stops)
     whole, rest = divmod(thirds, 3)
     words = " ".join([*([str(whole)] if whole else []), *([f"{rest}/3"] if rest else [])])
     return f"{words} stop{'s' if thirds > 3 else ''}"

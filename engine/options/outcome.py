@@ -74,8 +74,7 @@ class Gathering:
         """Return what has been found so far; where nothing works this looks for what would mend it."""
         most_first = self._dropped.most_common()
         dropped = tuple(Dropped(code, str(REASONS[code]), count) for code, count in most_first)
-        verdict = self._verdict(dict(most_first))
-        return Outcome(self._ranking.ranked(), dropped, self.searched, self.working, verdict)
+        return Outcome(self._ranking.ranked(), dropped, self.searched, self.working, self._verdict(dict(most_first)))
 
     def _verdict(self, dropped: Mapping[Reason, int]) -> Sentence:
         """Return what is to be said of the search; `dropped` has the reasons most first."""

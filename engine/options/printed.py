@@ -12,7 +12,7 @@ from forescale.engine.options.search import REASONS, FailedWay, Reason
 from forescale.engine.options.to_try import CameraMode, LensAt
 from forescale.engine.sheet.cells import clean, hung, pad, wrap
 from forescale.engine.shot.sections import Goal
-from forescale.engine.units import length_text, number_text, tape_text
+from forescale.engine.units import length_text, number_text, stops_text, tape_text
 
 GROUPS = ("scale", "lineup", "speed", "focus", "light")
 WIDTH = 79
@@ -196,8 +196,7 @@ def _gain(goal: Goal, option: Option, top: Option) -> tuple[bool, str]:
             return own > best, f"room for drift is {_times(own / best, 'more', 'less', 'as much')}"
         case "light":
             stops = math.log2(top.base_lux / option.base_lux)
-            count = f"{abs(stops):.1f}".removesuffix(".0")
-            many = "one stop" if count == "1" else f"{count} stops"
+            many = stops_text(f"{abs(stops):.1f}".removesuffix(".0"))
             return stops > 0, f"{many} {'less' if stops > 0 else 'more'} light"
 
 

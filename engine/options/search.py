@@ -11,7 +11,6 @@ from typing import Literal, NamedTuple
 
 from forescale.engine.files.faults import At, BadInput, Sentence, sentence
 from forescale.engine.formulas import contrast, focus, frame_rate, light, lineup, optics, scale
-from forescale.engine.formulas.lineup import SIZE_NOTICED, SIZE_WRONG
 from forescale.engine.kit.kit import Kit, sharpness_faults
 from forescale.engine.options.option import Option
 from forescale.engine.options.to_try import CameraMode, LensAt, ToTry
@@ -68,8 +67,7 @@ def run(to_try: ToTry, in_mode: CameraMode, ratio: float) -> RunAt | Reason:
         return "rate"
     gravity = None
     if action.scaled:
-        apparent = frame_rate.apparent_gravity(ratio, fps / action.playback_fps)
-        gravity = frame_rate.weight_shown(apparent, action.heft)
+        gravity = frame_rate.weight_shown(frame_rate.apparent_gravity(ratio, fps / action.playback_fps), action.heft)
         if gravity > limits.gravity * (1 + 10 * SAME):
             return "gravity"
     iso = mode.iso_base if setting.light.iso is None else setting.light.iso
@@ -86,7 +84,7 @@ def place(to_try: ToTry, lens_at: LensAt, ratio: float) -> LensPlacement | Reaso
     except BadInput:
         return "inside"
     # The size is wrong by more than can be seen, or than can pass where ratio and place are both set.
-    allowed = SIZE_NOTICED if to_try.setting.scale.ratio is None else SIZE_WRONG
+    allowed = lineup.SIZE_NOTICED if to_try.setting.scale.ratio is None else lineup.SIZE_WRONG
     reads_as = lineup.reads_as_ratio(found.model_mm, found.seems_mm)
     if not math.isinf(found.seems_mm) and abs(reads_as / found.ratio - 1) >= allowed:
         return "match"

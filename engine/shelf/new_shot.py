@@ -10,8 +10,7 @@ from forescale.engine.kit import library
 from forescale.engine.shot import edit
 from forescale.engine.shot.records import Shot, Sun
 from forescale.engine.shot.sections import Action, KitChoice, Place
-from forescale.engine.units import UnitSystem, says_infinity
-from forescale.engine.units.vocabulary import LENGTH
+from forescale.engine.units import LENGTH, UnitSystem, says_infinity
 
 KEPT = {"latitude", "longitude", "utc_offset"}
 METRIC = frozenset(word for word, unit in LENGTH.words.items() if unit.endswith("metre"))

@@ -18,7 +18,7 @@ from forescale.engine.fields.ways import Carried
 from forescale.engine.files.faults import BadInput, Fault, model_in, nearest, parts_of, read_model
 from forescale.engine.shot.records import Setting
 from forescale.engine.shot.sections import WAYS
-from forescale.engine.units import EntryError, Stop, UnitSystem
+from forescale.engine.units import EntryError, Stop, UnitSystem, off_the_marks
 
 _FRACTION = re.compile(r"1\s*/\s*[\d.,]+")
 _TURNS = ("move.sweep", "move.start")
@@ -162,8 +162,9 @@ def entry(path: str, text: str, setting: Setting, system: UnitSystem, shown: flo
     quantity = with_example(path, setting, system, shown)
     if quantity is None:
         if path == "focus.stop":
-            text = text_of(units.parse_stop(text), None, system)
-        elif path == "focus.sharpness":
+            held = text_of(units.parse_stop(text), None, system)
+            return held, "; ".join(filter(None, (held, off_the_marks(text))))
+        if path == "focus.sharpness":
             text = str(Sharpness.read(text))
         elif path == "move.travel":
             text = Carried.read(text, KINDS["length"].bare[system]).text(system)

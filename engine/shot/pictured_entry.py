@@ -73,8 +73,7 @@ def read_corner_text(text: str, system: UnitSystem) -> Corner:
     arc, body = text.rstrip().lower().endswith("arc"), re.sub(r",?\s*arc\s*$", "", text, flags=re.IGNORECASE)
     example = "2 ft left, 59 ft" if system == "imperial" else "0.6 m left, 18 m"
     wanted = f"write {example}, with arc behind the middle of an arc"
-    parts = [_with_unit(part, system) for part in _two(body, wanted, text)]
-    return read_corner([*parts, *(["arc"] if arc else [])])
+    return read_corner([*[_with_unit(part, system) for part in _two(body, wanted, text)], *(["arc"] if arc else [])])
 
 
 def stepped_point(point: PointRow, across: float, up: float, system: UnitSystem) -> dict[str, Any]:
@@ -129,8 +128,7 @@ def cleared(row: WitnessRow, cell: str) -> WitnessRow:
 def entry_text(row: WitnessRow, cell: str, system: UnitSystem, *, exact: bool = True) -> str:
     """Return what stands in a cell as an entry that reads back as the same, or rounded; empty where nothing does."""
     if cell == PICTURE:
-        places = (row.frame_across_now, row.frame_up_now)
-        return " ".join(str(place.held()) for place in places if place is not None)
+        return " ".join(str(place.held()) for place in (row.frame_across_now, row.frame_up_now) if place is not None)
     value = getattr(row, cell)
     if cell == "name" or value is None:
         return value or ""

@@ -8,7 +8,7 @@ from typing import Annotated, Any, Literal, Self
 
 from pydantic import BeforeValidator, Field, model_validator
 
-from forescale.engine.fields.kinds import Height, Light, Quantity, Record, Size, Tape
+from forescale.engine.fields.kinds import Height, Light, Quantity, Record, Size
 from forescale.engine.files.faults import At, Unfit, nearest, read_model, refuse_twice
 from forescale.engine.shot import rows, sections
 from forescale.engine.shot.rows import READ, Name
@@ -61,6 +61,8 @@ class Sun(Record):
 
 
 MOST_LAMPS = 1000  # of a kind
+LampPlace = Annotated[float, Quantity("length", 10, 304_800)]  # to 1000 ft
+LampSize = Annotated[float, Quantity("length", 1, 30_480)]  # to 100 ft, a large cloth that light is sent through
 
 
 class Lamp(Record):
@@ -68,12 +70,12 @@ class Lamp(Record):
 
     name: Name
     gives: Light
-    at: Tape
+    at: LampPlace
     number: Annotated[int, Field(ge=1, le=MOST_LAMPS)] = 1
-    stands: Tape | None = None
+    stands: LampPlace | None = None
     loss: Annotated[float, Quantity("number", 0, 20)] = 0.0  # stops, before it
-    size: Size | None = None
-    depth: Annotated[float, Quantity("number", 0, 1)] | None = None  # of its pulse: the first harmonic over the mean
+    size: LampSize | None = None
+    depth: Annotated[float, Quantity("share", 0, 1)] | None = None  # of its pulse: the first harmonic over the mean
     pulse: Annotated[float, Quantity("number", 10, 1_000_000, word="hz")] | None = None  # None: as the mains
 
 

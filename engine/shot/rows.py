@@ -78,8 +78,7 @@ class OutlineRow(typed.Record):
         arcs = [corner.arc for corner in self.corners]
         if not self.closed and (arcs[0] or arcs[-1]):
             raise Unfit("an arc at an open end has no neighbour to run to", right="put a corner beyond it")
-        following = self.corners[1:] + self.corners[:1] * self.closed
-        neighbours = list(zip(self.corners, following, strict=False))
+        neighbours = list(zip(self.corners, self.corners[1:] + self.corners[:1] * self.closed, strict=False))
         for one, other in neighbours:
             refuse_one_place(one, other)
         if any(one.arc and other.arc for one, other in neighbours):
@@ -155,8 +154,7 @@ class BenchRow(typed.Record):
     aim: Aim | None = None
 
     def check(self) -> None:
-        ways = [self.slip_px, self.slip_at_background, self.seen]
-        if sum(way is not None for way in ways) != 1:
+        if sum(way is not None for way in [self.slip_px, self.slip_at_background, self.seen]) != 1:
             pixels, tape, eye = map(At, ("bench.slip_px", "bench.slip_at_background", "bench.seen"))
             raise Unfit("give one of ", pixels, ", ", tape, " and ", eye)
 

@@ -58,7 +58,7 @@ class Part(typed.Record):
     tall: typed.Size | None = None
     material: str | None = None
     density: typed.Density | None = None
-    solid: Annotated[float, typed.Quantity("number", 0.0001, 1)] = 1.0  # the share of its volume that is material
+    solid: Annotated[float, typed.Quantity("share", 0.0001, 1)] = 1.0  # the share of its volume that is material
     pitch: typed.Size | None = None  # how far apart those of a quantity stand there
 
     @property

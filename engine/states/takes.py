@@ -56,8 +56,7 @@ def take_text(take: Take) -> str:
 
 def stored(shot: Shot, name: str, time: datetime) -> tuple[tuple[StoredState, ...], str]:
     """Return the shot's states with its present one among them, and its name there: an equal one's, else `name`."""
-    without = {part: Setting.model_fields[part].default for part in LEFT_OUT}
-    setting = setting_of(shot).model_copy(update=without)
+    setting = setting_of(shot).model_copy(update={part: Setting.model_fields[part].default for part in LEFT_OUT})
     same = next((state for state in shot.state if state.setting == setting), None)
     if same is not None:
         return shot.state, same.name

@@ -7,28 +7,19 @@ float, exactly, and a float text again: for people (`..._text`, rounded) and for
 # ruff: isort: skip_file
 # fmt: off
 from forescale.engine.units.lengths import (
-    Rounding, ShopLength, exact_length, exact_ratio, length_at_most, length_text, parse_ratio, ratio_text, shop_length,
-    tape_at_least, tape_at_most, tape_text,
+    INCH_MM, MILE_MM, Rounding, ShopLength, exact_length, exact_ratio, length_at_most, length_text, parse_ratio,
+    ratio_text, shop_length, tape_at_least, tape_at_most, tape_text,
 )
 from forescale.engine.units.quantities import EntryError, Unlike, parse_number, quoted, rounded_down, rounded_up
 from forescale.engine.units.quantities import parse_angle, parse_length, parse_quantity, parse_time, says_infinity
 from forescale.engine.units.stops import (
-    Marks, Stop, filter_text, parse_filter, parse_stop, stop_label, stop_text, third_stops,
+    LARGEST_STOP_NUMBER, SMALLEST_STOP_NUMBER, Marks, Stop, filter_text, off_the_marks, parse_filter, parse_stop,
+    stop_label, stop_text, stops_text, third_stops,
 )
 from forescale.engine.units.text import (
-    angle_text, exact_angle, exact_text, exact_time, illuminance_text, measure_text, measured_in, no_less_text,
-    number_text, road_speed_text, signed_text, speed_text, time_text, wind_text,
+    angle_text, data_text, exact_angle, exact_text, exact_time, fixed_text, illuminance_text, measure_text,
+    measured_in, no_less_text, number_text, road_speed_text, signed_text, speed_text, time_text, wind_text,
 )
 from forescale.engine.units.vocabulary import (
-    ANGLE, AREA, DENSITY, FORCE, ILLUMINANCE, LENGTH, SPEED, TIME, WEIGHT, UnitSystem,
+    ANGLE, AREA, DENSITY, FORCE, ILLUMINANCE, LENGTH, SPEED, TIME, WEIGHT, UnitKind, UnitSystem,
 )
-
-__all__ = [
-    "ANGLE", "AREA", "DENSITY", "FORCE", "ILLUMINANCE", "LENGTH", "SPEED", "TIME", "WEIGHT", "EntryError", "Marks",
-    "Rounding", "ShopLength", "Stop", "UnitSystem", "Unlike", "angle_text", "exact_angle", "exact_length",
-    "exact_ratio", "exact_text", "exact_time", "filter_text", "illuminance_text", "length_at_most", "length_text",
-    "measure_text", "measured_in", "no_less_text", "number_text", "parse_angle", "parse_filter", "parse_length",
-    "parse_number", "parse_quantity", "parse_ratio", "parse_stop", "parse_time", "quoted", "ratio_text",
-    "road_speed_text", "rounded_down", "rounded_up", "says_infinity", "shop_length", "signed_text", "speed_text",
-    "stop_label", "stop_text", "tape_at_least", "tape_at_most", "tape_text", "third_stops", "time_text", "wind_text",
-]

@@ -1,7 +1,8 @@
 """From a text to a number, and to a float in the unit that the engine counts in; rounding to the safe side.
 
 A number is `12`, `3.05`, `1,5`, `6 3/4`, `6¾`. An entry with units is a sign and parts, each a number and its unit:
-`10 ft`, `10' 6"`, `1 min 30 s`, added up as exact fractions and rounded to a float once: `10 ft` is 3048 mm.
+`10 ft`, `10' 6"`, `1 min 30 s`, added up as exact fractions and rounded to a float once: `10 ft` is 3048 mm. A last
+number right after the feet may leave its unit out and is in inches: `17 ft 1 3/8`, `5' 3`.
 """
 
 import math
@@ -185,8 +186,7 @@ def exact_value(text: str, quantity: UnitKind, bare_unit: str | None = None) -> 
     tidy = tidied(text).removesuffix(" of arc" if quantity is ANGLE else "")
     if not tidy:
         raise Unlike("nothing entered", f"write {quantity.one} like {quantity.like}")
-    body = tidy[1:].lstrip() if tidy[0] in "+-" else tidy
-    parts = _parts(body, text, quantity, bare_unit)
+    parts = _parts(tidy[1:].lstrip() if tidy[0] in "+-" else tidy, text, quantity, bare_unit)
     for larger, smaller in pairwise(parts):
         _check_order(larger, smaller, text, quantity)
     total = sum((part.number * part.size for part in parts), Fraction(0))
@@ -202,9 +202,11 @@ def _parts(body: str, text: str, quantity: UnitKind, bare_unit: str | None) -> l
         if match is None:
             break
         last = match.end() == len(body)
-        if parts and last and not match["unit"]:
+        inches = last and bool(parts) and parts[-1].unit == "foot"  # what a crew leaves unsaid after the feet
+        if parts and last and not match["unit"] and not inches:
             raise _unfinished(parts[-1], match[0].strip(), text, quantity)
-        parts.append(_part(match, text, quantity, bare_unit, alone=last and not parts))
+        alone = last and (inches or not parts)
+        parts.append(_part(match, text, quantity, "in" if inches else bare_unit, alone=alone))
         gap = _BETWEEN.match(body, match.end())
         start = gap.end() if gap else match.end()
     if start < len(body) or not parts:
@@ -213,14 +215,13 @@ def _parts(body: str, text: str, quantity: UnitKind, bare_unit: str | None) -> l
 
 
 def _unfinished(larger: _Part, number: str, text: str, quantity: UnitKind) -> EntryError:
-    """The refusal of a last number without a unit, with the one that it may well have: 10' 6" for 10' 6."""
+    """The refusal of a last number without a unit, with the one that it may well have: 1 min 30 s for 1 min 30."""
     lacks = f"a unit is missing after {number}"
     chain = next((chain[chain.index(larger.unit) + 1 :] for chain in quantity.chains if larger.unit in chain), ())
     if not chain:
         return _refusal(text, lacks, quantity)
     smaller = next(word for word, unit in quantity.words.items() if unit == chain[0])
-    meant = f'{number}"' if larger.text.endswith("'") and chain[0] == "inch" else f"{number} {smaller}"
-    return EntryError(f"{quoted(text)}: {lacks}", f"write {tidied(text).removesuffix(number).rstrip(' -')} {meant}")
+    return EntryError(f"{quoted(text)}: {lacks}", f"write {tidied(text)} {smaller}")
 
 
 def _part(match: re.Match[str], text: str, quantity: UnitKind, bare_unit: str | None, *, alone: bool) -> _Part:

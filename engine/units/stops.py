@@ -58,6 +58,16 @@ def parse_stop(text: str | float) -> Stop:
     return Stop(_on_third(_third(number)) if marked else number, marks, marked)
 
 
+def off_the_marks(text: str) -> str:
+    """Return what is to be said of a stop that is entered off the third-stop marks: that it is set to one; else ""."""
+    stop, number = parse_stop(text), re.sub(r"^\D*?(?=\.?[0-9])", "", tidied(text))
+    engraved = f"{float(number):g}" == stop_label(stop.value) or math.isclose(float(number), stop.value, rel_tol=1e-3)
+    if engraved or not stop.marked:
+        return ""
+    mark = stop_text(stop.value, stop.marks)
+    return f"{number} is no third of a stop, so the mark {mark} is set; {_PREFIXES[stop.marks]}={number} is as written"
+
+
 def _third(value: float) -> int:
     return round(6 * math.log2(value))  # the nearest, counted from 1
 
@@ -101,7 +111,7 @@ def parse_filter(text: str) -> float:
         return _stops(by_density["density"], text)
     by_stops = _BY_STOPS.fullmatch(plain)
     if not by_stops and _POINTED.fullmatch(plain):  # a whole number is in stops; with a point a crew means either
-        meant = f"stops or a density? ND {plain} is {_in_stops(_stops(plain, text))}"
+        meant = f"stops or a density? ND {plain} is {stops_text(number_text(_stops(plain, text), 3))}"
         raise EntryError(f"{quoted(text)}: {meant}", f'write "{plain} stops" or "ND {plain}"')
     try:
         stops = parse_number(by_stops["stops"] if by_stops else plain)
@@ -123,8 +133,9 @@ def filter_text(stops: float) -> str:
     if not stops:
         return "0 stops (no filter)"
     density = f"{DENSITY_A_STOP * stops:.2f}".removesuffix("0")
-    return f"{_in_stops(stops)} (ND {density})"
+    return f"{stops_text(number_text(stops, 3))} (ND {density})"
 
 
-def _in_stops(stops: float) -> str:
-    return f"{number_text(stops, 3)} stop{'' if stops == 1 else 's'}"
+def stops_text(number: str) -> str:
+    """Return a count of stops, its number as it is written: "1 stop", "-1.0 stop", "1.5 stops"."""
+    return f"{number} stop{'' if abs(float(number)) == 1 else 's'}"

@@ -85,6 +85,12 @@ def hours_text(s: float) -> str:
     return " ".join(f"{count} {unit}" for count, unit in parts if count)
 
 
+def data_text(megabytes: float) -> str:
+    """An amount of recorded data to three digits, from a thousand megabytes on in gigabytes: "730 MB", "1.66 GB"."""
+    rounded = float(f"{megabytes:.3g}")
+    return f"{number_text(rounded)} MB" if rounded < 1000 else f"{number_text(rounded / 1000)} GB"
+
+
 def exact_time(s: float, _system: UnitSystem = "imperial") -> str:
     """A time for a file; the same in both systems."""
     return shortest_exact(s, parse_time, {"s": 1, "ms": 0.001}) or f"{in_full(s)} s"
@@ -174,12 +180,11 @@ def illuminance_text(lux: float, system: UnitSystem) -> str:
 
 KEPT = "\u00a0"
 _SPACES = re.compile(rf"[^\S{KEPT}]+")
-_UNITS = "ft|in|mi|mm|cm|m|km|s|ms|min|h|deg|fps|lx|fc|px|m2|ft2|Hz|MB|kg|g|lb|oz|N|lbf|stops?"
+_UNITS = "ft|in|mi|mm|cm|m|km|s|ms|min|h|deg|fps|lx|fc|px|m2|ft2|Hz|MB|GB|kg|g|lb|oz|N|lbf|stops?"
 _AFTER_NUMBER = re.compile(rf"(?<=\d) (?=\d|%|(?:{_UNITS})\b)")
 _BEFORE_NUMBER = re.compile(rf"(?:(?<={KEPT}ft)|(?<={KEPT}mi)|(?<={KEPT}min)|(?<=±)|(?<=ISO)|(?<=ND)) (?=\d)")
 
 
 def words_of(text: str) -> list[str]:
     """Return the words between which a text may be broken; what stays together has `KEPT` between its own words."""
-    spaced = _SPACES.sub(" ", text).strip(" ")
-    return _BEFORE_NUMBER.sub(KEPT, _AFTER_NUMBER.sub(KEPT, spaced)).split(" ")
+    return _BEFORE_NUMBER.sub(KEPT, _AFTER_NUMBER.sub(KEPT, _SPACES.sub(" ", text).strip(" "))).split(" ")

@@ -7,11 +7,11 @@ from forescale.engine.answer import Answer
 from forescale.engine.answer.in_force import number_at
 from forescale.engine.files.toml_files import read_own
 from forescale.engine.findings.line_up import CAMERA, HEAD, LABELS, MODEL, WAYS
+from forescale.engine.formulas.moves import TAPE_READING_MM
+from forescale.engine.formulas.stand import SAFETY
 from forescale.engine.solve.record import Pane
 from forescale.engine.workings.put_in import Texts, convention, put_in
 from forescale.engine.workings.values import is_known, value_text
-
-__all__ = ["WORKINGS", "Explanation", "Working", "explain", "keys_here", "keys_of_pane", "table_markdown", "value_text"]
 
 _PANES: dict[Pane, tuple[str, ...]] = {
     "scale": ("scale", "lineup", "survey", "stand", "picture", "correction", "come_back"),
@@ -21,6 +21,7 @@ _PANES: dict[Pane, tuple[str, ...]] = {
 }
 _FIT = "Golub and Van Loan, Matrix Computations, 5.5; OpenCV's solvePnP finds the same"
 _ERROR = "the square root of the sum of (1 / singular value)² along it, from limits.reading_px"
+_ERROR_BACK = f"{_ERROR}, and {TAPE_READING_MM:g} mm for each tape and each way of a mark's place"
 _ERROR_MEANING = "One standard error of it: the truth lies within two of them 95 times of 100."
 _MOVE = "(place of least misses) − (place that gives the misses read), least squares by SVD"
 _ENDS = "place of least misses"
@@ -74,16 +75,16 @@ def _line_up_words() -> dict[str, list[Any]]:
     def add(key: str, name: str, meaning: str, formula: str, needs: str, source: str = _FIT) -> None:
         rows[key] = [name, meaning, needs, formula, "by the fit: {}", ["frame"], source, []]
 
-    def add_moves(group: str, what: str, fields: tuple[str, ...], formula: str, needs: str) -> None:
+    def add_moves(group: str, what: str, fields: tuple[str, ...], formula: str, needs: str, error: str) -> None:
         for field in fields:
             name, unit = field.split("_")
             label = f"{what} {_SHORT.get(name, name)}"
             add(f"{group}.{field}", label, f"How far to go, {LABELS[field]}; + is {WAYS[field][0]}.", formula, needs)
-            add(f"{group}.{name}_error_{unit}", f"{label} error", _ERROR_MEANING, _ERROR, needs)
+            add(f"{group}.{name}_error_{unit}", f"{label} error", _ERROR_MEANING, error, needs)
 
     for what, fields in (("camera", CAMERA), ("model", MODEL)):
         group = f"correction.{what}"
-        add_moves(group, what, fields, _MOVE, _MISSES)
+        add_moves(group, what, fields, _MOVE, _MISSES, _ERROR)
         strays = "What no place of it explains of the misses read, root mean square of a coordinate."
         add(f"{group}.residual_px", f"{what} strays", strays, _STRAYS, _MISSES)
         left = f"The longest miss that is foretold once the {what} is moved as told."
@@ -92,13 +93,13 @@ def _line_up_words() -> dict[str, list[Any]]:
             name = field.removesuffix("_mm")
             ends = f"Where the {what} then stands against the tapes, {LABELS[field]}; + is {WAYS[field][0]}."
             add(f"{group}.ends_{field}", f"{what} ends {_SHORT.get(name, name)}", ends, _ENDS, _MISSES)
-    add_moves("come_back", "back", (*CAMERA, *HEAD), _BACK, _MARKS)
+    add_moves("come_back", "back", (*CAMERA, *HEAD), _BACK, _MARKS, _ERROR_BACK)
     add("come_back.residual_mm", "tapes stray", "What no place explains of the tapes.", _STRAYS, _MARKS)
     add("come_back.residual_px", "marks stray", "What no place explains of the pictures.", _STRAYS, _MARKS)
     away = ("How far off the marks are on the mean.", "mean of the straight distances", "put up witness marks")
     add("come_back.mean_distance_mm", "marks stand off", *away, "definition")
     for name, how, tells in (("tapes", "tapes", "by tapes"), ("picture", "pictures", "in the picture")):
-        add(f"come_back.would_tell_by_{name}_mm", f"{how} tell", f"{_TELLS}{tells} alone.", _ERROR, _UNREAD)
+        add(f"come_back.would_tell_by_{name}_mm", f"{how} tell", f"{_TELLS}{tells} alone.", _ERROR_BACK, _UNREAD)
     return rows
 
 
@@ -107,7 +108,10 @@ def _working(
 ) -> Working:
     notes = _WORDS["notes"]
     held = tuple(notes.get(text, text) for text in holds)
-    return Working(name, meaning, notes.get(needs, needs), formula, put, held, notes.get(source, source), *more)
+    margin = f"{SAFETY:g}"
+    told = (notes.get(text, text).replace("{margin}", margin) for text in (meaning, needs, formula, source))
+    meaning, needs, formula, source = told
+    return Working(name, meaning, needs, formula, put, held, source, *more)
 
 
 _WORDS = read_own(Path(__file__).with_name("words.toml"))

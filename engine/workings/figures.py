@@ -11,9 +11,7 @@ from functools import partial
 
 from forescale.engine.findings.words import Words
 from forescale.engine.shot.sections import TILTS
-from forescale.engine.units import WEIGHT, measured_in, number_text
-from forescale.engine.units.lengths import INCH_MM
-from forescale.engine.units.text import fixed_text
+from forescale.engine.units import INCH_MM, WEIGHT, fixed_text, measured_in, number_text
 
 SMALL_MM = 12 * INCH_MM
 MOST_LISTED = 3

@@ -11,14 +11,9 @@ from typing import Any
 
 from forescale.engine.answer import Answer
 from forescale.engine.answer.in_force import number_at
-from forescale.engine.formulas import flicker, light, optics, timing
-from forescale.engine.formulas.contrast import WAVELENGTH_MM
-from forescale.engine.formulas.focus import zone_focus_mm
-from forescale.engine.formulas.frame_rate import SERVED_GRAVITY
-from forescale.engine.formulas.lineup import TAPE_MM
-from forescale.engine.formulas.survey import EDGE_PX, ELEVATION_ERROR_DEG, SHARE_ERROR
+from forescale.engine.formulas import contrast, flicker, focus, frame_rate, light, lineup, optics, stand, survey, timing
 from forescale.engine.shot.sections import TILTS
-from forescale.engine.units import number_text, speed_text
+from forescale.engine.units import number_text, speed_text, stops_text
 from forescale.engine.workings.figures import NOTHING_MM, Figures, listed
 from forescale.engine.workings.sums import SUMS
 from forescale.engine.workings.sums_slip import SLIP_SUMS, over_the_tilt
@@ -56,17 +51,17 @@ SYMBOLS: dict[str, Callable[[Figures], str]] = {
     "p along": Figures.pixel,
     "w": lambda say: say.across(say.of.kit.mode.width),
     "h": lambda say: say.mm(say.of.kit.mode.height),
-    "about loss": lambda say: number_text(say.of.kit.lens.transmission_loss),
+    "about loss": lambda say: stops_text(number_text(say.of.kit.lens.transmission_loss)),
     "pupil stands": lambda say: (
         f"{say.small(abs(say.of.setup.pupil.ahead_mm))} {'behind' if say.of.setup.pupil.ahead_mm < 0 else 'ahead of'}"
     ),
     "nearest": lambda say: say.length(say.of.setup.tape(say.of.setup.near_mm)),
     "asymmetry": lambda say: _asymmetry(say.of),
-    "share error": lambda _: f"{100 * SHARE_ERROR:g}",
-    "edge error": lambda _: number_text(math.sqrt(2) * EDGE_PX, 2),
-    "elevation error": lambda _: f"{ELEVATION_ERROR_DEG:g}",
-    "tape error": lambda _: f"{TAPE_MM:g}",
-    "wave": lambda say: say.mm(WAVELENGTH_MM),
+    "share error": lambda _: f"{100 * survey.SHARE_ERROR:g}",
+    "edge error": lambda _: number_text(math.sqrt(2) * survey.EDGE_PX, 2),
+    "elevation error": lambda _: f"{survey.ELEVATION_ERROR_DEG:g}",
+    "tape error": lambda _: f"{lineup.TAPE_MM:g}",
+    "wave": lambda say: say.mm(contrast.WAVELENGTH_MM),
     "loss": lambda say: say.number(say.of.kit.lens.transmission_loss),
     "first mark": lambda say: say.stop(say.of.kit.lens.f_numbers[0]),
     "last mark": lambda say: say.stop(say.of.kit.lens.f_numbers[-1]),
@@ -97,6 +92,7 @@ SYMBOLS: dict[str, Callable[[Figures], str]] = {
     "slide units": lambda say: "inches" if say.on_slide.inches else "millimetres",
     "tilt axis": lambda say: _tilt_axis(say),
     # what stands
+    "margin": lambda _: f"{stand.SAFETY:g}",
     "model weight": lambda say: say.mass(
         ((say.of.stand and say.of.stand.held_kg) or 0.0) - say.of.setting.stand.ballast
     ),
@@ -123,9 +119,9 @@ _HOLDS: dict[str, Callable[[Answer], bool]] = {
     "plain": lambda of: Figures(of).plain,
     "not plain": lambda of: not Figures(of).plain,
     "taped": lambda of: of.setting.place.model is not None and math.isfinite(of.setting.place.background),
-    "too slow": lambda of: (of.speed.ideal_fps / of.speed.fps) ** 2 > SERVED_GRAVITY * (1 + 2e-9),
+    "too slow": lambda of: (of.speed.ideal_fps / of.speed.fps) ** 2 > frame_rate.SERVED_GRAVITY * (1 + 2e-9),
     "ballast": lambda of: of.stand is not None and 0 < (of.stand.ballast_needed_kg or 0.0) < math.inf,
-    "closest": lambda of: abs(zone_focus_mm(of.setup.near_mm, of.setup.far_mm) - of.setup.focus_mm) > NOTHING_MM,
+    "closest": lambda of: abs(focus.zone_focus_mm(of.setup.near_mm, of.setup.far_mm) - of.setup.focus_mm) > NOTHING_MM,
     "any stop": lambda of: of.focus.stop_needed <= 0,
     "by the near end": lambda of: (
         1 / of.setup.near_mm - 1 / of.setup.focus_mm >= 1 / of.setup.focus_mm - 1 / of.setup.far_mm

@@ -3,9 +3,7 @@
 from collections.abc import Callable
 
 from forescale.engine.answer import Answer
-from forescale.engine.formulas import contrast, flicker, focus, optics, stand
-from forescale.engine.formulas.flicker import meets_alike
-from forescale.engine.formulas.lineup import VISIBILITY
+from forescale.engine.formulas import contrast, flicker, focus, lineup, optics, stand
 from forescale.engine.shot.rows import SurveyRow
 from forescale.engine.shot.sections import PANS, TILTS
 from forescale.engine.solve.focus_zone import split_field
@@ -91,7 +89,7 @@ def _survey_height(of: Answer) -> str:
 def _air(of: Answer) -> str:
     seen = _Seen(of)
     far = seen.say.length(seen.row.visibility or 0.0)
-    return f"exp(−{seen.say.number(VISIBILITY[seen.row.visibility_by])} × {seen.away} / {far}) = {{}}"
+    return f"exp(−{seen.say.number(lineup.VISIBILITY[seen.row.visibility_by])} × {seen.away} / {far}) = {{}}"
 
 
 def _crossing(of: Answer) -> str:
@@ -128,7 +126,7 @@ def _ripple(of: Answer) -> str:
     if pulse is None:
         return ""
     left = Figures.number(pulse.depth * flicker.share_left(pulse.hz, of.speed.exposure_s))
-    if not meets_alike(pulse.hz, of.speed.fps):
+    if not flicker.meets_alike(pulse.hz, of.speed.fps):
         return f"log2((1 + {left}) / (1 − {left})) = {{}}"
     read = f"read in {Figures.seconds(pulse.readout_s)}" if pulse.readout_s else "read all at once"
     return f"{left} of the mean is left; every frame meets the pulse alike, its rows {read}: {{}}"

@@ -10,8 +10,7 @@ from forescale.engine.answer import Answer
 from forescale.engine.answer.in_force import number_at
 from forescale.engine.findings.words import Words
 from forescale.engine.kit.profiles import Rates
-from forescale.engine.units import number_text
-from forescale.engine.units.vocabulary import UnitKind
+from forescale.engine.units import UnitKind, data_text, number_text
 from forescale.engine.workings.figures import Figures, listed, true_minus
 
 Writer = Callable[[Figures, Any], str]
@@ -133,7 +132,7 @@ _WRITERS: tuple[tuple[tuple[str, ...], Writer], ...] = (
     (("available_lux", "at_background_lux"), lambda say, value: units.illuminance_text(value, say.of.system)),
     (("over_stops", "background_stops"), lambda say, value: f"{say.stops(value)} {'over' if value >= 0 else 'short'}"),
     (("nd_stops", "nd_fitted"), lambda _, value: units.filter_text(value)),
-    (("flicker_stops",), _counted("stops")),
+    (("flicker_stops",), lambda _, value: units.stops_text(number_text(value, 4))),
     (("flicker_safe",), lambda _, safe: "flicker-free" if safe else "will flicker"),
     (("shift_mired",), _counted("mireds")),
     (("turns_deg_per_min",), lambda _, value: f"{number_text(value, 3)}° a minute"),
@@ -146,7 +145,7 @@ _WRITERS: tuple[tuple[tuple[str, ...], Writer], ...] = (
     (("_px",), _counted("px")),
     (("fps",), _by("rate")),
     (("_hz",), _counted("Hz")),
-    (("_mb",), _counted("MB")),
+    (("_mb",), lambda _, value: data_text(value)),
     (("leaves_deg",), lambda say, value: say.degrees(math.trunc(value * 100) / 100)),
     (("_deg",), _by("degrees")),
     (("ballast_needed_kg",), lambda say, value: units.no_less_text(value, units.WEIGHT, say.of.system)),

@@ -17,19 +17,19 @@ Range = tuple[float, float]
 
 _INCH = r"\d+ \d+/\d+ in\b|\d+/\d+ in\b"
 _UNITS = "line pairs/mm|MB/s|ft/s|in/s|mm/s|m/s|km/h|mm|km|mi|in|ms|min|m|fps|frames|times|dioptres|mireds|px"
-_UNITS = f"px a mm|px an inch|{_UNITS}|lx|fc|Hz|MB|lbf|lb|kg|N|stops|s"
+_UNITS = f"px a mm|px an inch|{_UNITS}|lx|fc|Hz|MB|GB|lbf|lb|kg|N|stops?|s"
 _TOKEN = re.compile(
     rf"\d+ ft\b(?!/)(?: (?:{_INCH}|\d+ in\b))?|{_INCH}|\d+ min \d+ s\b|\d+(?:\.\d+)?(?: ?(?:%|°)| (?:{_UNITS})\b)?"
 )
 _FEET = re.compile(r"(?:(\d+) ft)? ?(?:(\d+)(?= |$))? ?(?:(\d+)/(\d+))?(?: in)?")
 # What one of each unit is; mm, s and degrees as radians, everything else by its own count.
-_SIZES = {"m": 1000.0, "km": 1e6, "in": 25.4, "mi": 1609344.0, "ms": 0.001, "min": 60.0, "%": 0.01}
+_SIZES = {"m": 1000.0, "km": 1e6, "in": 25.4, "mi": 1609344.0, "ms": 0.001, "GB": 1000.0, "min": 60.0, "%": 0.01}
 _SIZES |= {"°": math.pi / 180, "ft/s": 304.8, "in/s": 25.4, "m/s": 1000.0}
 # Results that are rounded to three digits although no unit follows.
 _ROUNDED = re.compile(r"(?:ISO |1:)(\d+(?:\.\d+)?)")
 INPUT_DIGITS, RESULT_DIGITS = 5, 4
 ROUNDED_DIGITS = 3
-_ROUNDED_UNITS = {"px", "lx", "fc", "s", "ms", "h", "lbf", "lb", "kg", "N"}
+_ROUNDED_UNITS = {"px", "MB", "GB", "lx", "fc", "s", "ms", "h", "lbf", "lb", "kg", "N"}
 
 
 def equations(put_in: str) -> list[list[str]]:

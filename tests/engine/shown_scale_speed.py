@@ -242,7 +242,7 @@ SCALE_AND_SPEED = [
         "flicker",
         "warn",
         {"action.kind": "still", "light.mains": 50},
-        ("50 Hz", "at 24 fps", "by 0.057 stops", "set a shutter of 172.8°"),
+        ("50 Hz", "all light taken for theirs", "at 24 fps", "by 0.057 stops", "set a shutter of 172.8°"),
         {"action.shutter": "172.8 deg"},
     ),
     Shown(

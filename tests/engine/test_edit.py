@@ -77,6 +77,13 @@ ENTRIES = [
     ("focus.stop", "T2.8", Stop(2 * math.sqrt(2), "T", True), "T2.8"),
     ("focus.stop", "16", Stop(16, None, True), "16"),
     ("focus.stop", "f/=13.0", Stop(13, "f", False), "f/=13.0"),
+    (
+        "focus.stop",
+        "T2.1",
+        Stop(2, "T", True),
+        "T2; 2.1 is no third of a stop, so the mark T2 is set; T=2.1 is as written",
+    ),
+    ("focus.stop", "f/2.80", Stop(2 * math.sqrt(2), "f", True), "f/2.8"),
     ("focus.sharpness", "2 px", Sharpness("pixels", 2), "2 px"),
     ("focus.sharpness", " Diagonal / 1500", Sharpness("diagonal", 1500), "diagonal/1500"),
     ("action.kind", " water ", "water", "water"),

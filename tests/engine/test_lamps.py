@@ -7,6 +7,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 from scipy.integrate import quad
 
+from forescale.engine.day import day_list
+from forescale.engine.files.faults import BadInput
 from forescale.engine.formulas.light import (
     POINT_FROM_SIZES,
     fall_stops,
@@ -56,3 +58,23 @@ def test_a_flame_of_9_ft_and_its_model() -> None:
     assert real == pytest.approx(0.85, abs=5e-3)
     assert model == pytest.approx(0.11, abs=5e-3)
     assert math.log2(real / model) == pytest.approx(2.9, abs=0.05)
+
+
+@pytest.mark.parametrize(
+    ("name", "text", "wrong"),
+    [
+        ("size", "3200", "3200 is out of range: 1/16 in to 100 ft; write it like 10 ft 6 in or 3.05 m"),
+        ("stands", "1001 ft", "1001 ft is out of range: 3/8 in to 1000 ft; write it like 10 ft 6 in or 3.05 m"),
+        ("at", "1 mi", "1 mi is out of range: 3/8 in to 1000 ft; write it like 10 ft 6 in or 3.05 m"),
+        ("depth", "110 %", "110 % is out of range: 0 to 100 %; write it like 0.22 or 22 %"),
+    ],
+)
+def test_what_no_lamp_is_is_refused_and_what_would_be_right_is_said(name: str, text: str, wrong: str) -> None:
+    with pytest.raises((ValueError, BadInput)) as caught:
+        day_list.held("lamp", name, text, "imperial")
+    assert str(caught.value) == wrong
+
+
+def test_a_share_of_a_lamp_is_read_in_per_cent() -> None:
+    assert day_list.held("lamp", "depth", "35 %", "metric") == 0.35
+    assert day_list.held("lamp", "size", "100 ft", "metric") == "30.48 m"

@@ -149,7 +149,7 @@ ROWS: dict[str, Numbers] = {
     "Screen time": lambda of: [of.speed.screen_time_s],
     "Action lasts": lambda of: [of.speed.set_time_s, of.speed.time_factor],
     "Frames": lambda of: [of.speed.frames],
-    "Data": lambda of: [of.speed.data_mb if of.speed.data_mb < 1000 else of.speed.data_mb / 1000],
+    "Data": lambda of: [of.speed.data_mb],
     "Pan, on set": lambda of: [
         of.setting.move.sweep,
         of.speed.move_set_time_s,
@@ -250,8 +250,8 @@ WORDS: list[tuple[dict[str, Any], str, str]] = [
     ({"place.lens_height": "9 m", "place.feature_height": "1 m"}, "Tie-in at", "500 mm below the lens"),
     ({"place.lens_height": "1 m", "place.feature_height": "1 m"}, "Tie-in at", "level with the lens"),
     ({"light.available": "800 lx"}, "TOO LITTLE", "0.9 stops short"),  # of 1500 lx
-    ({"light.available": "3000 lx", "light.at_background": "6000 lx"}, "At the background", "1 stops brighter"),
-    ({"light.available": "3000 lx", "light.at_background": "1500 lx"}, "At the background", "1 stops darker"),
+    ({"light.available": "3000 lx", "light.at_background": "6000 lx"}, "At the background", "1 stop brighter"),
+    ({"light.available": "3000 lx", "light.at_background": "1500 lx"}, "At the background", "1 stop darker"),
     ({"light.mains": 50}, "Lamps on 50 Hz mains", "WILL FLICKER"),
     ({"light.mains": 50, "action.fps": 25}, "Lamps on 50 Hz mains", "flicker-free"),
 ]

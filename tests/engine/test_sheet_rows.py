@@ -166,7 +166,16 @@ def test_a_model_that_hangs_has_no_table_and_one_that_stands_no_rigging() -> Non
     assert "caution-overhead" in codes(solve({"place.mount": "hangs"}))
     assert "caution-overhead" in codes(solve(hung))
     assert "caution-overhead" not in codes(solve(stood))
-    assert text_of(solve(hung), "caution-overhead").startswith("The model hangs: rated rigging")
+    cube = {"real": "1.6 m", "wide": "1.6 m", "deep": "1.6 m", "tall": "1.6 m"}
+    build = [cube | {"part": "tank", "density": "1000 kg/m3", "solid": "50 %"}, cube | {"part": "lid"}]
+    for known, weighs in (
+        ({}, "its weight not given"),
+        ({"stand.weight": "15 kg"}, "15 kg and its rigging"),
+        ({"build": build[:1]}, "500 g and its rigging"),  # a tenth of a metre each way at 1:16, half of it solid
+        ({"build": build}, "500 g (1 part not weighed) and its rigging"),
+    ):
+        told = text_of(solve(hung | known), "caution-overhead")
+        assert told.startswith(f"The model hangs, {weighs}: rated rigging, a second line, nobody under it")
     for changes, table in ((tall, True), (stood, True), (hung, False)):
         found = solve(changes)
         assert ("Table height" in paper(changes)) is table

@@ -6,7 +6,16 @@ import pytest
 from hypothesis import example, given
 from hypothesis import strategies as st
 
-from forescale.engine.units import EntryError, Stop, parse_stop, stop_label, stop_text, third_stops
+from forescale.engine.units import (
+    EntryError,
+    Stop,
+    off_the_marks,
+    parse_stop,
+    stop_label,
+    stop_text,
+    stops_text,
+    third_stops,
+)
 
 # ISO 517: 2.8, 11 and 22 with their exact values as printed, the rest of the series from memory. The number of
 # printed digits differs, so each is met to half its last digit.
@@ -143,3 +152,25 @@ def test_a_range_of_stops_goes_from_mark_to_mark_nearest_its_ends():
     assert third_stops(4, 4) == (4.0,)
     with pytest.raises(EntryError, match="smaller number"):
         third_stops(22, 1.5)
+
+
+@pytest.mark.parametrize(
+    ("number", "text"),
+    [*((one, "stop") for one in ("1", "1.0", "-1.0", "+1.0")), *((one, "stops") for one in ("0", "2", "1.5", "0.99"))],
+)
+def test_stops_are_counted_as_a_person_counts(number, text):
+    assert stops_text(number) == f"{number} {text}"
+
+
+@pytest.mark.parametrize(
+    ("text", "said"),
+    [
+        ("T2.1", "2.1 is no third of a stop, so the mark T2 is set; T=2.1 is as written"),
+        ("f/12", "12 is no third of a stop, so the mark f/13 is set; f/=12 is as written"),
+        (" F/ 12,6 ", "12.6 is no third of a stop, so the mark f/13 is set; f/=12.6 is as written"),
+        ("6", "6 is no third of a stop, so the mark 6.3 is set; =6 is as written"),
+        *((text, "") for text in ("T=2.1", "T2", "f/2.80", "2.83", "16.0", "f/.5", "5,6")),
+    ],
+)
+def test_a_stop_off_the_marks_is_said_to_be_set_to_one(text, said):
+    assert off_the_marks(text) == said

@@ -15,6 +15,7 @@ from forescale.engine.units import (
     SPEED,
     WEIGHT,
     angle_text,
+    data_text,
     exact_angle,
     exact_length,
     exact_text,
@@ -331,3 +332,10 @@ def test_what_a_file_keeps_reads_back_as_the_same_float(write, read, value):
 def test_an_area_is_not_counted_by_thousands_of_square_centimetres(mm2: float, says: str) -> None:
     assert measure_text(mm2 / 1e6, AREA, "metric") == says
     assert exact_text(mm2 / 1e6, AREA, "metric") == says
+
+
+@pytest.mark.parametrize(
+    ("megabytes", "says"), [(0, "0 MB"), (730.4, "730 MB"), (999.4, "999 MB"), (999.6, "1 GB"), (1660, "1.66 GB")]
+)
+def test_recorded_data_is_told_one_way(megabytes: float, says: str) -> None:
+    assert data_text(megabytes) == says

@@ -6,7 +6,6 @@ from collections.abc import Iterator, Sequence
 
 from forescale.engine.files.faults import BadInput, Fault
 from forescale.engine.kit import library, unsaved
-from forescale.engine.kit.library import own_path
 from forescale.engine.sheet.blocks import Row, Section
 from forescale.engine.sheet.cells import clean, wrap
 from forescale.engine.sheet.text import WIDTH, joined, section_lines
@@ -39,7 +38,7 @@ def run(arguments: argparse.Namespace) -> int:
         finds = f"these words find {len(found)}; pick from 1 to {len(found)}"
         raise BadInput(f"forescale kit import: --pick {arguments.pick}: {finds}")
     begun = start(found[number - 1], arguments.name)
-    name, place = begun.profile.name, own_path(begun.shelf, begun.profile.name)
+    name, place = begun.profile.name, library.own_path(begun.shelf, begun.profile.name)
     if os.path.lexists(place):
         right = "give another name with --name NAME"
         raise BadInput(Fault("is there already and is left as it is", right, file=str(place)))

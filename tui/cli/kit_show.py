@@ -12,7 +12,7 @@ from forescale.engine.sheet.blocks import Block, Row, Section, Table
 from forescale.engine.sheet.cells import clean
 from forescale.engine.sheet.text import joined, section_lines
 from forescale.engine.shot.records import Shot
-from forescale.engine.units import length_text, number_text, ratio_text, stop_label, time_text
+from forescale.engine.units import length_text, number_text, ratio_text, stop_label, stops_text, time_text
 from forescale.tui.cli.command_line import DONE, say
 from forescale.tui.cli.kit_list import loaded
 
@@ -87,7 +87,7 @@ def _lens_sections(lens: Lens) -> Iterator[Section]:
     rows = [
         Row("Focal length", span, "a zoom" if lens.is_zoom else "a prime"),
         Row("Stops", stops, f"marked in {lens.marks}-stops"),
-        Row("Loss in the glass", f"{number_text(lens.transmission_loss)} stops", "between f-stop and T-stop"),
+        Row("Loss in the glass", stops_text(number_text(lens.transmission_loss)), "between f-stop and T-stop"),
         Row("Close focus", _both(lens.close_focus), "from the sensor plane"),
     ]
     if lens.squeeze != 1:

@@ -126,8 +126,7 @@ class Plot:
 
     def curve(self, points: Iterable[tuple[float, float]], sign: str, style: str, every: int = 1) -> None:
         """Draw a curve through points (across, up), straight from one to the next."""
-        cells = [(self.x.at(across), self.y.at(up)) for across, up in points]
-        for begin, end in pairwise(cells):
+        for begin, end in pairwise([(self.x.at(across), self.y.at(up)) for across, up in points]):
             self._dots.line(begin, end, sign, style, every)
 
     def level(self, up: float, style: str = "drawing") -> None:

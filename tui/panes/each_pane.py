@@ -13,6 +13,8 @@ from forescale.engine.shot.sections import PANS, TILTS, WAYS
 from forescale.engine.solve.record import Pane
 from forescale.engine.solve.slip_check import ON_AXIS_MM, slide_goal
 from forescale.engine.units import angle_text, filter_text, number_text, ratio_text, rounded_up, speed_text, time_text
+from forescale.engine.units.stops import stops_text
+from forescale.engine.units.text import data_text
 from forescale.tui.diagrams import bars, curves, views
 from forescale.tui.panes.content import AnswerRow, PaneContent, fields, length, set_here
 
@@ -41,8 +43,7 @@ def _scale_answers(answer: Answer) -> Iterator[AnswerRow]:
     if lined.size_error == float("inf"):
         yield AnswerRow("no size to match at infinity", "lineup.size_error")
     else:
-        off = f"{Words.off(wrong)} {'large' if wrong > 0 else 'small'}"
-        size = "size right" if abs(wrong) < SIZE_RIGHT else off
+        size = "size right" if abs(wrong) < SIZE_RIGHT else f"{Words.off(wrong)} {'large' if wrong > 0 else 'small'}"
         yield AnswerRow(f"match at {length(lined.match_distance_mm, system)}: {size}", "lineup.match_distance_mm")
     if scale.build:
         first = scale.build[0]
@@ -66,15 +67,14 @@ def _scale_answers(answer: Answer) -> Iterator[AnswerRow]:
         yield AnswerRow(f"table height {length(lined.foot_height_mm, system)}", "lineup.foot_height_mm")
     yield from (AnswerRow(item.shop, "scale.build.model_mm", name=item.part) for item in scale.build[1:])
     for stock in scale.stock:
-        reads = f"reads as {length(stock.reads_as_mm, system)}"
-        yield AnswerRow(reads, "scale.stock.reads_as_mm", name=stock.item)
+        yield AnswerRow(f"reads as {length(stock.reads_as_mm, system)}", "scale.stock.reads_as_mm", name=stock.item)
 
 
 def speed(answer: Answer) -> PaneContent:
     """Return what the pane holds: rate, weight, run and screen time, the move, and the light that all of it needs."""
     run, over = answer.speed, answer.light.over_stops
     exposure = f"1/{number_text(1 / run.exposure_s, 3)} s" if run.exposure_s < 0.5 else time_text(run.exposure_s)
-    light = "" if over is None else "just right" if abs(over) < 0.05 else f"{over:+.1f} stops"
+    light = "" if over is None else "just right" if abs(over) < 0.05 else stops_text(f"{over:+.1f}")
     if any(lamp.lux for lamp in answer.light.lamps):
         light += " with lamps"
     lamps = {None: "", True: "flicker-free", False: "will flicker"}[answer.light.flicker_safe]
@@ -115,7 +115,7 @@ def _speed_answers(answer: Answer) -> Iterator[AnswerRow]:
         yield AnswerRow(f"this light asks for ISO {number_text(rounded_up(lit.iso_needed, 3), 3)}", "light.iso_needed")
     yield AnswerRow(f"{number_text(run.frames, 5)} frames", "speed.frames")
     if run.data_mb is not None:
-        yield AnswerRow(f"{number_text(run.data_mb)} MB a take", "speed.data_mb")
+        yield AnswerRow(f"{data_text(run.data_mb)} a take", "speed.data_mb")
 
 
 def focus(answer: Answer) -> PaneContent:

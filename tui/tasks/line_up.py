@@ -160,8 +160,7 @@ class LineUpScreen(RowsScreen[None]):
         self.change(changes | {"mark": keep(shot, name, time)}, said)
         found = fields_that_differ(shot, self.shot, self.system)
         fields = [f"{one.what}: {one.second}, was {one.first}" for one in found if one.path]
-        rows = [f"{one.what} too" for one in found if not one.path and one.what != "misses read"]
-        self.tell_done(*fields, *rows)
+        self.tell_done(*fields, *[f"{one.what} too" for one in found if not one.path and one.what != "misses read"])
 
     def action_turn_head(self) -> None:
         self.say(HEAD_TURNS)

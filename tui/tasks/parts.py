@@ -7,6 +7,7 @@ from textual.containers import Vertical
 from textual.widget import Widget
 
 from forescale.engine.answer import Answer
+from forescale.engine.findings.built import hung
 from forescale.engine.findings.words import Words
 from forescale.engine.parts import build_list
 from forescale.engine.parts.build_list import PartCell
@@ -17,8 +18,8 @@ from forescale.engine.units import length_text
 from forescale.tui.tasks.frame import UNDO, Column, FieldsScreen, Question, RowsScreen, TaskPage, TaskTable, key, listed
 
 LABELS = {"name": "Name", "quantity": "How many", "size": "Size", "model": "On the model"}
-OF_FOOT = {"area_height", "weight", "ballast", "foot_deep", "lee", "friction"}  # which a model that hangs has not
-HUNG = "It hangs: no foot to tip or slide on, and no ballast. Its rigging is for licensed riggers and local codes"
+OF_FOOT = {"area_height", "ballast", "foot_deep", "lee", "friction"}  # which a model that hangs has not
+HUNG = "no foot to tip or slide on, and no ballast. Its rigging is for licensed riggers and local codes"
 ROOM_FOR_ALL, ROOM_FOR_LISTS = 30, 20  # rows of a screen
 
 
@@ -103,8 +104,7 @@ class PartsScreen(RowsScreen[None]):
         of_size = Question(
             f"{'Its size' if stock else 'Its full size'} ({unit})", lambda text: Words(self.answer).fine(size(text))
         )
-        of_name = Question("Stock" if stock else "Part", build_list.read_name)
-        self.ask_each([lambda: of_name, lambda _: of_size], put)
+        self.ask_each([lambda: Question("Stock" if stock else "Part", build_list.read_name), lambda _: of_size], put)
 
     def enter(self) -> None:
         others = {"compare": self.action_compare, "off": self.action_turn, "reads": self.action_wanted}
@@ -203,7 +203,7 @@ class StandScreen(FieldsScreen):
     def gives(self) -> list[str]:
         said = stand(Words(self.answer))
         told = [f"{row.label}: {row.shown}{f'; {row.remark}' if row.remark else ''}" for row in said]
-        return [HUNG] * (self.shot.place.mount == "hangs") + told
+        return [f"{hung(self.answer)}: {HUNG}"] * (self.shot.place.mount == "hangs") + told
 
 
 class PartScreen(FieldsScreen):

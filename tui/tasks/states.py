@@ -11,7 +11,6 @@ from forescale.engine.kit.kit import load_kit
 from forescale.engine.shot import edit
 from forescale.engine.shot.records import SavedState, Shot, Take
 from forescale.engine.states import saved, takes
-from forescale.engine.states.takes import restored, still_named
 from forescale.tui.session import reasons, with_setting
 from forescale.tui.tasks.compare import WIDE, Compared, CompareScreen
 from forescale.tui.tasks.frame import UNDO, Cell, Question, RowsScreen, Said, key
@@ -161,7 +160,7 @@ class TakesScreen(StatesScreen):
 
     def shot_of(self, record: Take) -> Shot | None:
         """Return the shot set as it was for a take, or say that nothing of it was stored."""
-        shot = restored(self.shot, record)
+        shot = takes.restored(self.shot, record)
         if shot is None:
             self.say("No state was stored with this take: only what stands below is known of it", refused=True)
         return shot
@@ -182,7 +181,7 @@ class TakesScreen(StatesScreen):
         return [takes.take_text(self.records[self.place]) if self.records else takes.what_is_set(self.answer)]
 
     def _put(self, log: tuple[Take, ...], said: str = "") -> None:
-        self.change({"state": still_named(self.shot.state, log), "take": log}, said)
+        self.change({"state": takes.still_named(self.shot.state, log), "take": log}, said)
 
     def action_add(self) -> None:
         changes = takes.logged(self.shot, self.answer, datetime.now().replace(microsecond=0))

@@ -15,9 +15,8 @@ from forescale.engine.sheet.sections.whole_shot import verdict
 from forescale.engine.shot.records import Shot
 from forescale.engine.shot.sections import WAYS
 from forescale.engine.solve.view import View, frame_corners, outline_points, stances, view_of
-from forescale.engine.units import UnitSystem, angle_text, filter_text, number_text
+from forescale.engine.units import INCH_MM, UnitSystem, angle_text, filter_text, number_text
 from forescale.engine.units.compass import DAY_S, clock_text
-from forescale.engine.units.lengths import INCH_MM
 
 WIDE_MM, HIGH_MM = 190.0, 250.0  # as much as a page of either paper has below its stamp
 MARGIN_MM = 1.0

@@ -5,8 +5,7 @@ from typing import NamedTuple
 
 from forescale.engine.answer import Answer
 from forescale.engine.findings.words import Words
-from forescale.engine.formulas import optics
-from forescale.engine.formulas.silhouette import extent
+from forescale.engine.formulas import optics, silhouette
 from forescale.engine.sheet.drawing import views
 from forescale.engine.sheet.drawing.ink import Ink, fitted, text_width_mm
 from forescale.engine.sheet.drawing.views import ASIDE_MM, WORD_MM, DrawnView, frame_rays, strip
@@ -40,7 +39,7 @@ def _built(answer: Answer) -> Built | None:
     if rows:
         placed = stances(setting, answer.kit, answer.setup, "shot")
         points = [point for row in rows for point in outline_points(row, setting, answer.setup, placed)]
-        left, bottom, right, top = extent((point.x, point.h) for point in points)
+        left, bottom, right, top = silhouette.extent((point.x, point.h) for point in points)
         return Built(left, right, bottom, top, deep)
     wide = max((part.wide / ratio for part in setting.build if part.wide), default=0.0)
     # The full size of a part stands for the height that a part with a width leaves out.
@@ -69,8 +68,7 @@ def plan_view(answer: Answer, left: float, top: float, right: float, foot: float
     setup = answer.setup
     move = answer.setting.move
     half = optics.half_field_deg(setup.frame_width_mm, setup.image_mm)
-    way = {"pan": 1.0, "pan left": -1.0}.get(move.axis, 0.0)
-    field = frame_rays(half, way, move)
+    field = frame_rays(half, {"pan": 1.0, "pan left": -1.0}.get(move.axis, 0.0), move)
     foot -= ROW_MM * ROWS + 3
     tall = setup.model_mm * sum(field.reach)
     along = strip(left, right, _reach_mm(answer), setup.background_mm, tall / (0.92 * (foot - top)))

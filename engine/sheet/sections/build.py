@@ -4,11 +4,11 @@ import math
 from collections.abc import Iterator
 
 from forescale.engine.findings.words import Words
+from forescale.engine.formulas.stand import SAFETY
 from forescale.engine.sheet.blocks import Block, Remark, Row, Table
 from forescale.engine.sheet.cells import clean
 from forescale.engine.solve.built import Cutting, cutting, running
-from forescale.engine.units import AREA, FORCE, WEIGHT, measure_text, no_less_text, number_text, shop_length
-from forescale.engine.units.lengths import INCH_MM
+from forescale.engine.units import AREA, FORCE, INCH_MM, WEIGHT, measure_text, no_less_text, number_text, shop_length
 
 MOST_TOLD = 40  # running dimensions on the sheet; the rod of the templates has them all
 
@@ -119,10 +119,11 @@ def stand(voice: Words) -> Iterator[Row]:
         yield Row("Push of the gust", measure_text(found.wind_n, FORCE, system), f"at {voice.wind(gust)}")
     if (ballast := found.ballast_needed_kg) is not None:
         told = "guy it" if math.isinf(ballast) else no_less_text(ballast, WEIGHT, system)
-        yield Row("Ballast needed", told, "to hold 1.5 times that push")
+        yield Row("Ballast needed", told, f"to hold {SAFETY:g} times that push")
     for label, mm_s in (("Tips at", found.tips_at_mm_s), ("Slides at", found.slides_at_mm_s)):
         if mm_s is not None:
-            yield Row(label, "no wind" if math.isinf(mm_s) else voice.wind_to(mm_s), "gust, a margin of 1.5 kept")
+            kept = f"gust, a margin of {SAFETY:g} kept"
+            yield Row(label, "no wind" if math.isinf(mm_s) else voice.wind_to(mm_s), kept)
     if found.stop_gust_mm_s is not None and found.stop_mean_mm_s is not None:
         mean = f"gust; a mean reading of {voice.wind_to(found.stop_mean_mm_s)} has such gusts"
         yield Row("STOP AND CLEAR AT", voice.wind_to(found.stop_gust_mm_s), mean)

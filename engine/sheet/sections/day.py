@@ -4,9 +4,8 @@ from collections.abc import Iterator
 
 from forescale.engine.findings.words import Words
 from forescale.engine.sheet.blocks import Block, Row, Table
-from forescale.engine.units import angle_text, number_text, time_text
+from forescale.engine.units import angle_text, fixed_text, number_text, time_text
 from forescale.engine.units.compass import clock_text
-from forescale.engine.units.text import fixed_text
 
 DAYS_TOLD = 5
 HOURS_TOLD = 8  # that a page holds beside one another

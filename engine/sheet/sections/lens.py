@@ -13,7 +13,7 @@ from forescale.engine.sheet.blocks import Row, Table
 from forescale.engine.shot.sections import TILTS
 from forescale.engine.solve.focus_zone import around, split_field, stop_table
 from forescale.engine.solve.groups import LightAnswer
-from forescale.engine.units import angle_text, filter_text, number_text, rounded_up, speed_text, time_text
+from forescale.engine.units import angle_text, data_text, filter_text, number_text, rounded_up, speed_text, time_text
 
 MOST_STOPS = 7
 AT_FOCUS = 5  # its column among a stop's cells
@@ -97,8 +97,7 @@ def rate(voice: Words) -> Iterator[Row]:
     yield Row("Action lasts", time_text(run.set_time_s), factor)
     yield Row("Frames", number_text(round(run.frames), 12))
     if (data := run.data_mb) is not None:
-        told = f"{number_text(data)} MB" if data < 1000 else f"{number_text(data / 1000)} GB"
-        yield Row("Data", told, "for the action alone")
+        yield Row("Data", data_text(data), "for the action alone")
 
 
 def move(voice: Words) -> Iterator[Row]:
@@ -151,7 +150,7 @@ def behind(voice: Words) -> Iterator[Row | Table]:
     lit = voice.of.light
     if lit.at_background_lux is not None:
         off = lit.background_stops
-        over = "" if off is None else f"{number_text(abs(off), 2)} stops {'brighter' if off >= 0 else 'darker'}"
+        over = "" if off is None else f"{voice.few_stops(off)} {'brighter' if off >= 0 else 'darker'}"
         yield Row("At the background", voice.lux(lit.at_background_lux), over)
     if lit.shift_mired is not None:
         yield Row("Model's light, filter", f"{lit.shift_mired:+.0f} mireds", "+ is warmer; not on the lens")
@@ -168,7 +167,7 @@ def flicker(voice: Words) -> Iterator[Row]:
     lit = voice.of.light
     if lit.mains_hz is None:
         return
-    safe = "flicker-free" if lit.flicker_safe else f"WILL FLICKER: {number_text(lit.flicker_stops or 0.0, 2)} stops"
+    safe = "flicker-free" if lit.flicker_safe else f"WILL FLICKER: {voice.few_stops(lit.flicker_stops or 0.0)}"
     yield Row(f"Lamps on {number_text(lit.mains_hz)} Hz mains", safe)
     if (rate := steady_rate(voice.of)) is not None:
         yield Row("Flicker-free rate", f"{number_text(rate, 5)} fps")

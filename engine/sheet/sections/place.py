@@ -152,8 +152,7 @@ def _held(voice: Words, thing: PicturePoint | PictureOutline) -> str:
 def _at(voice: Words, place: tuple[float | None, float | None, float | None]) -> tuple[str, str, str]:
     (distance_mm, aside_mm, height_mm), aside = place, "-"
     if aside_mm is not None:
-        away = f"{voice.length(abs(aside_mm))} {'right' if aside_mm > 0 else 'left'}"
-        aside = "0" if abs(aside_mm) < 0.5 else away
+        aside = "0" if abs(aside_mm) < 0.5 else f"{voice.length(abs(aside_mm))} {'right' if aside_mm > 0 else 'left'}"
     return _length(voice, distance_mm), aside, _length(voice, height_mm)
 
 
@@ -177,8 +176,7 @@ def correction(voice: Words) -> Iterator[Block]:
                 missed = number_text(point.across_px, 4), number_text(point.up_px, 4)
                 camera = _pair(point.camera_across_px, point.camera_up_px)
                 rows.append((clean(point.point), *missed, camera, _pair(point.model_across_px, point.model_up_px)))
-            heads = ("Point", "Across px", "Up px", "By camera", "By model")
-            yield Table(heads, tuple(rows), frozenset({1, 2, 3, 4}))
+            yield Table(("Point", "Across px", "Up px", "By camera", "By model"), tuple(rows), frozenset({1, 2, 3, 4}))
         if one is not None:
             yield from (Remark("-", clean(text)) for text in correction_says(voice.of, one, thing))
 

@@ -8,8 +8,7 @@ from forescale.engine.sheet.blocks import Block, Row, Table
 from forescale.engine.sheet.cells import clean
 from forescale.engine.shot.rows import BenchRow
 from forescale.engine.solve.slip_check import ON_AXIS_MM, best_place, slide_decimals
-from forescale.engine.units import angle_text, number_text
-from forescale.engine.units.lengths import INCH_MM
+from forescale.engine.units import INCH_MM, angle_text, number_text
 
 
 def slide(voice: Words) -> Iterator[Row]:

@@ -16,8 +16,7 @@ from forescale.engine.sheet.blocks import Remark, Row, Section, Table
 from forescale.engine.sheet.cells import clean
 from forescale.engine.shot.records import Shot
 from forescale.engine.states.takes import judged, numbered, take_text
-from forescale.engine.units import UnitSystem, angle_text, length_at_most, number_text, rounded_down, tape_text
-from forescale.engine.units.lengths import INCH_MM
+from forescale.engine.units import INCH_MM, UnitSystem, angle_text, length_at_most, number_text, rounded_down, tape_text
 
 CHOSEN = "What is marked (auto) was left open and chosen by the program."
 NOTHING = "any"

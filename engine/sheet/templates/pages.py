@@ -11,8 +11,7 @@ from forescale.engine.sheet.paper import Stamp, document, no_break, running_head
 from forescale.engine.sheet.templates import figures
 from forescale.engine.sheet.templates.figures import NAME_MM, WINDOW_HIGH_MM, WINDOW_WIDE_MM, Figure, Shared, Tile
 from forescale.engine.shot.records import Shot
-from forescale.engine.units import UnitSystem, length_text
-from forescale.engine.units.lengths import INCH_MM
+from forescale.engine.units import INCH_MM, UnitSystem, length_text
 
 WIDE_MM, HIGH_MM = 190.0, 259.0  # of a sheet: what fits A4 and US letter alike
 LEFT_MM, TOP_MM = 11.0, 17.0  # the window's upper left corner
@@ -130,8 +129,7 @@ def _ticks(long_mm: float, ratio: float, system: UnitSystem) -> Iterator[tuple[f
     """Yield the places of the ticks in true mm, and what stands at those that have words."""
     steps = _STEPS[system]
     fine = next((step for step in steps if step >= TICK_MM * ratio), steps[-1])
-    word = next((step for step in steps if step >= max(fine, WORDS_MM * ratio)), steps[-1])
-    every = round(word / fine)
+    every = round(next((step for step in steps if step >= max(fine, WORDS_MM * ratio)), steps[-1]) / fine)
     for number in range(int(long_mm * ratio / fine + 1e-6) + 1):
         real = number * fine
         worded = number % every == 0 and number > 0 and real / ratio <= long_mm - 3

@@ -8,7 +8,6 @@ from forescale.engine.files.faults import BadInput
 from forescale.engine.kit import library
 from forescale.engine.sheet.cells import width as columns_of
 from forescale.engine.shelf import new_shot
-from forescale.engine.shelf.new_shot import units_of
 from forescale.engine.shot.sections import ActionKind
 from forescale.tui.tasks.files.saving import new_target
 from forescale.tui.tasks.frame import Cell, Question, RowsScreen, key
@@ -47,7 +46,7 @@ class OpenScreen(RowsScreen[None]):
 
         def background(_: str) -> Question:
             def read(text: str) -> str:
-                return new_shot.read_background(text, units_of(text, here))[1]
+                return new_shot.read_background(text, new_shot.units_of(text, here))[1]
 
             such_as = "200 ft" if here == "imperial" else "60 m"
             hint = f"from the camera to the real thing that the model joins, such as {such_as}"
@@ -55,7 +54,7 @@ class OpenScreen(RowsScreen[None]):
 
         def model(_: str, far: str) -> Question:
             def read(text: str) -> str:
-                return new_shot.read_model_place(text, far, units_of(far, here))[1] if text.strip() else ""
+                return new_shot.read_model_place(text, far, new_shot.units_of(far, here))[1] if text.strip() else ""
 
             return Question("Model on the tape", read, hint="Enter on nothing leaves its place to the program")
 
@@ -69,7 +68,7 @@ class OpenScreen(RowsScreen[None]):
 
     def _begin(self, title: str, background: str, model: str, kind: str, name: str) -> None:
         path, present = new_target(name), self.shot
-        units, moves = units_of(background, self.system), new_shot.read_kind(kind)
+        units, moves = new_shot.units_of(background, self.system), new_shot.read_kind(kind)
         title = new_shot.checked_title(title)
         shot = new_shot.new_shot(title, background, present.kit, units, present.sun, model=model, moves=moves)
         library.save_shot(path, shot)

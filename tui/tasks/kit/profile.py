@@ -12,8 +12,8 @@ from forescale.engine.kit.pupil import prime_doubt
 from forescale.engine.shelf import profile_edit, profile_fields
 from forescale.engine.shelf.kit_shelf import answer_with, refuse_breaking, uses
 from forescale.engine.shelf.profile_draft import Draft, free_name, hides
-from forescale.engine.shelf.profile_fields import FieldPlace
 from forescale.engine.shot import edit
+from forescale.engine.units.stops import off_the_marks
 from forescale.tui.session import reasons
 from forescale.tui.tasks.frame import UNDO, Column, Question, RowsScreen, Said, key, shortened
 
@@ -42,14 +42,14 @@ class ProfileScreen(RowsScreen[str]):
         super().__init__()
         self.draft, self._said = draft, (said, False)
         self._elsewhere = False
-        self.fields: tuple[FieldPlace, ...] = ()
+        self.fields: tuple[profile_fields.FieldPlace, ...] = ()
 
     @property
     def profile(self) -> Profile:
         return self.draft.present
 
     @property
-    def place(self) -> FieldPlace:
+    def place(self) -> profile_fields.FieldPlace:
         return self.fields[self.table.place]
 
     def columns(self) -> list[Column]:
@@ -110,6 +110,7 @@ class ProfileScreen(RowsScreen[str]):
     def enter(self) -> None:
         place, system = self.place, self.system
         named = place.row is None and place.name == "name"
+        remark = off_the_marks if place.name in {"widest", "smallest"} else lambda _: ""
 
         def made(text: str) -> Profile:
             if named and text.strip() != self.profile.name:
@@ -118,12 +119,12 @@ class ProfileScreen(RowsScreen[str]):
 
         def read(text: str) -> str:
             shown = profile_fields.shown_text(made(text), place, system)
-            return told_name(self.draft.shelf, shown) if named else shown
+            return told_name(self.draft.shelf, shown) if named else "; ".join(filter(None, (shown, remark(text))))
 
         unit = profile_fields.alone_means(self.profile, place, system)
         label = f"{place.label} ({unit})" if unit else place.label
         question = Question(label, read, profile_fields.entry_text(self.profile, place, system))
-        self.ask(question, lambda text: self.put(made(text)))
+        self.ask(question, lambda text: self.put(made(text), remark(text)))
 
     def action_add(self) -> None:
         profile = self.profile
@@ -226,7 +227,7 @@ class ProfileScreen(RowsScreen[str]):
             self._was_saved("This is what the file holds now; u brings back what was here")
 
 
-def _label(place: FieldPlace) -> str:
+def _label(place: profile_fields.FieldPlace) -> str:
     if place.row is None:
         return place.label
     return f"{place.label} {place.row + 1}" if place.name in {"name", "focal_length"} else f"  {place.label}"

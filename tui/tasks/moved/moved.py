@@ -197,8 +197,7 @@ class MovedScreen(RowsScreen[None]):
             return
         section, _, field = path.partition(".")
         there = {section: getattr(setting, section).model_copy(update={field: self._now()[path]})}
-        now = self.before.answer._replace(setting=setting.model_copy(update=there))
-        held = stepped(now, path, step, large=large)
+        held = stepped(self.before.answer._replace(setting=setting.model_copy(update=there)), path, step, large=large)
         if held is None:
             self.say("No step is natural here: type the distance")
         else:

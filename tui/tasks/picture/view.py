@@ -16,8 +16,7 @@ class ViewScreen(TaskScreen[None]):
         yield Rows(id="view")
 
     def _lines(self) -> list[Row]:
-        height = max(self.size.height - FIXED, 1)
-        return lens_view.draw(self.answer, max(self.size.width - 2, 1), height, self.glyphs)
+        return lens_view.draw(self.answer, max(self.size.width - 2, 1), max(self.size.height - FIXED, 1), self.glyphs)
 
     def fill(self) -> None:
         box, lines = self.query_one("#view", Rows), self._lines()

@@ -13,6 +13,7 @@ from forescale.engine.options.printed import trade
 from forescale.engine.options.search import REASONS, FailedWay, Reason
 from forescale.engine.units import UnitSystem, illuminance_text, length_text, number_text, ratio_text, rounded_down
 from forescale.engine.units.lengths import INCH_MM
+from forescale.engine.units.stops import stops_text
 from forescale.tui.diagrams import bars, views
 from forescale.tui.glyphs import Glyphs, fitted, plain, wrapped
 from forescale.tui.runs import Row, indented
@@ -55,7 +56,7 @@ def shown_columns(system: UnitSystem) -> tuple[Shown, ...]:
     def light(way: Option) -> str:
         """Return the stops over (+) or short (-), or what is needed where it is not known what there is."""
         over = way.over_stops
-        return illuminance_text(way.lux_with_nd, system) if over is None else f"{over:+.1f} stops"
+        return illuminance_text(way.lux_with_nd, system) if over is None else stops_text(f"{over:+.1f}")
 
     def drift(way: Option) -> str:
         return drift_text(way.drift_tolerance_mm, system)
