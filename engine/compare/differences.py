@@ -14,7 +14,7 @@ from forescale.engine.shot import edit
 from forescale.engine.shot.records import Setting, Shot
 from forescale.engine.solve.record import Level
 from forescale.engine.solve.slip_check import slide_decimals
-from forescale.engine.units import UnitSystem, illuminance_text, number_text
+from forescale.engine.units import INCH_MM, UnitSystem, illuminance_text, length_text, number_text, tape_text
 
 NOT_GIVEN = "not given"
 UndoWord = Literal["Undone", "Redone"]
@@ -63,23 +63,32 @@ def fields_that_differ(first: Setting, second: Setting, system: UnitSystem) -> t
             single, several, together = _LISTS[section]
             of_them = ("", "") if several in together else (f" {single}", f" {several}")
             counts = [f"{len(rows)}{of_them[len(rows) != 1]}" for rows in (one, other)]
-            also = ", changed" if len(one) == len(other) else ""
-            found.append(Difference(together, counts[0], counts[1] + also))
+            found.append(Difference(together, counts[0], counts[1] + (", changed" if len(one) == len(other) else "")))
             continue
         for name in type(one).model_fields:
             values = getattr(one, name), getattr(other, name)
             if values[0] == values[1]:
                 continue
             path = f"{section}.{name}"
-            texts = [_exact_text(path, value, system) for value in values]
-            quantity = edit.quantity_of(Setting, path)
-            pairs = zip(values, texts, strict=True)
-            shown = [quantity.shown(v, system) if quantity and isinstance(v, float) else text for v, text in pairs]
-            texts = texts if shown[0] == shown[1] else shown
             help_on = FIELD_HELP.get(path)
             label = help_on.label if help_on else name.replace("_", " ")
-            found.append(Difference(label, texts[0], texts[1], path))
+            found.append(Difference(label, *_told_apart(path, values, system), path))
     return tuple(found)
+
+
+def _told_apart(path: str, values: tuple[Any, Any], system: UnitSystem) -> tuple[str, str]:
+    """Return two values as a pane has them; if they look alike so, finer, a length with what it is more, else exact."""
+    quantity, exact = edit.quantity_of(Setting, path), [_exact_text(path, value, system) for value in values]
+    taped = quantity is not None and quantity.kind == "length" and not quantity.in_mm
+    for write in (tape_text, length_text) if taped else () if quantity is None else (quantity.shown,):
+        pairs = zip(values, exact, strict=True)
+        one, other = (write(value, system) if isinstance(value, float) else text for value, text in pairs)
+        if one != other:
+            return one, other
+    if not taped:
+        return exact[0], exact[1]
+    unit, more = ("mm", values[1] - values[0]) if system == "metric" else ("in", (values[1] - values[0]) / INCH_MM)
+    return one, f"{other}, {number_text(abs(more), 2)} {unit} {'more' if more > 0 else 'less'}"
 
 
 def _exact_text(path: str, value: Any, system: UnitSystem) -> str:

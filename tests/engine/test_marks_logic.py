@@ -106,10 +106,21 @@ def test_fields_are_told_apart_as_people_read_them() -> None:
     }
 
 
-def test_a_difference_too_small_for_the_usual_words_is_still_told_apart() -> None:
+@pytest.mark.parametrize(
+    ("change", "first", "second"),
+    [
+        ({"place__model": "10.0137 ft"}, "10 ft", "10 ft 0 1/8 in"),  # an eighth there, as the pane has it
+        ({"place__background": "240.02 ft"}, "240 ft", "240 ft 0 1/4 in"),  # alike in whole inches
+        ({"place__model": "3048.1 mm"}, "10 ft", "10 ft, 0.0039 in more"),
+        ({"place__lens_height": "1523.9 mm"}, "5 ft", "5 ft, 0.0039 in less"),
+    ],
+)
+def test_what_differs_is_told_as_a_pane_has_it_or_as_finely_as_it_takes(
+    change: dict[str, object], first: str, second: str
+) -> None:
     shot, _ = demo()
-    (one,) = fields_that_differ(shot, changed(shot, place__model="3048.1 mm"), "imperial")
-    assert one.first != one.second
+    (one,) = fields_that_differ(shot, changed(shot, **change), "imperial")
+    assert (one.first, one.second) == (first, second)
 
 
 def test_a_list_of_the_same_length_that_differs_says_so() -> None:

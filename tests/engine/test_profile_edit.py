@@ -70,6 +70,15 @@ def test_a_starting_value_is_marked_until_it_is_typed_be_it_the_same() -> None:
     assert kept.guesses == made.guesses
 
 
+@pytest.mark.parametrize("shelf", list(library.PROFILES))
+def test_enter_on_an_unchanged_guess_confirms_it(shelf) -> None:
+    made = profile_edit.new(shelf, "made")
+    for place in profile_fields.places(made):
+        if "guess" in profile_fields.shown_text(made, place, "imperial"):
+            made = profile_edit.with_text(made, place, profile_fields.entry_text(made, place, "imperial"), "imperial")
+    assert not any("guess" in profile_fields.shown_text(made, place, "metric") for place in profile_fields.places(made))
+
+
 def test_a_mode_of_another_size_has_that_size_for_sure() -> None:
     camera: Any = profile_edit.new("cameras", "made")
     assert {"width", "height", "fps"} < {*camera.mode[0].guesses}
