@@ -49,7 +49,7 @@ BOARD_KEYS: tuple[Key, ...] = (
     Key("much-more", "l", "step(1, True)", "much more", "a large step up", VALUE),
     Key("edit", "enter", "edit", "type", "type a value; Enter takes it, Esc leaves the old one", VALUE),
     Key("auto", "a", "auto", "auto", "give the field back to the program to choose", VALUE),
-    Key("mend", "7", "mend", "mend", "do the first remedy of what is said below the panes", VALUE),
+    Key("mend", "7", "mend", "mend", "do the first remedy of what is said below, else of the next finding", VALUE),
     Key("undo", "u", "undo", "undo", "undo the last change", VALUE),
     Key("redo", "r", "redo", "redo", "take the undone change back", VALUE),
     Key("moved", "m", "task('moved')", "moved", "the rig has moved: new tape distances, and what to do", TASK),

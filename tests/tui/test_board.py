@@ -77,7 +77,7 @@ async def test_a_bare_number_is_read_in_the_unit_that_the_field_shows():
         assert "read as 4.8 m" in await press(pilot, "down", "enter", "text:4,8")
 
 
-@pytest.mark.parametrize("entry", ["", "5 furlongs", "nan", "-3 ft", "1,500 mm", "10 ft 6"])
+@pytest.mark.parametrize("entry", ["", "5 furlongs", "nan", "-3 ft", "1,500 mm", "10 m 6"])
 async def test_a_bad_entry_keeps_its_text_says_why_and_changes_nothing(entry):
     async with running() as pilot:
         before = pilot.app.session.state
@@ -259,6 +259,9 @@ async def test_what_is_typed_is_seen_before_it_is_taken():
         assert "Enter takes it" in text.splitlines()[-1]
         assert not pilot.app.session.unsaved
         assert await press(pilot, "escape") == before
+        assert "9.5 is no third of a" in await press(pilot, "enter", "text:T9.5")
+        assert "so the mark T9 is set; T=9.5 is as written" in await press(pilot, "enter")
+        assert "is no third" not in await press(pilot, "up")
 
 
 async def test_few_choices_are_listed_and_stepped_through():
@@ -346,12 +349,21 @@ async def test_the_first_remedy_of_what_stands_below_is_one_key_and_is_undone():
         assert session.state.answer.setting == before.setting
 
 
-async def test_where_nothing_that_is_typed_mends_it_the_board_says_so():
+async def test_what_is_for_a_hand_is_passed_by_for_what_is_typed():
+    """Without light the first finding is for a hand; 7 goes on to those that a field mends at no price, in turn."""
     async with running() as pilot:
-        pilot.app.session.apply({"light.available": "1 lx"})
-        shot = pilot.app.session.state.shot
-        assert "Nothing that is typed here mends" in await press(pilot, "7")
-        assert pilot.app.session.state.shot == shot
+        session = pilot.app.session
+        session.apply({"light.available": "1 lx"})
+        assert session.state.answer.findings[0].code == "light-short"
+        did = []
+        while "Done: " in (text := await press(pilot, "7")):
+            did.append(text.partition("Done: ")[2].partition("\n")[0])
+            assert len(did) < 9
+        assert did[0].startswith("Stand it at 10 ft 0 7/8 in")
+        assert len(did) == len(set(did)) > 1
+        assert not any("then:" in one for one in did)
+        assert "Nothing more here is mended by typing" in text
+        assert session.state.answer.findings[0].code == "light-short"
 
 
 async def test_a_pane_shown_alone_begins_with_its_fields() -> None:

@@ -63,9 +63,11 @@ class Board(BoardView):
 
     def action_mend(self) -> None:
         answer = self.session.state.answer
-        can = next((mend for mend in mends(answer, answer.findings[0]) if mend.set), None)
+        tried = ((one, mend) for one in answer.findings for mend in mends(answer, one) if mend.set)
+        # What is not said below is mended where it costs nothing: what does might bring back what was mended before.
+        can = next((mend for one, mend in tried if one is answer.findings[0] or mend.price is None), None)
         if can is None:
-            self.say("Nothing that is typed here mends what stands below: f lists what a hand can do")
+            self.say("Nothing more here is mended by typing: f lists what a hand can do")
             return
         self.change(as_changes(answer.setting, can.set))
         self.say(f"Done: {told(can)}. Undo takes it back")
@@ -148,10 +150,12 @@ class Board(BoardView):
     def on_input_submitted(self, event: Input.Submitted) -> None:
         """Take the entry, or keep it with the reason why not."""
         state = self._try(event.value)
-        if state is not None:
+        if state is not None and self.typing is not None:
+            _, _, remark = self.typing.says.partition("; ") if self.typing.path == "focus.stop" else ("", "", "")
             self.session.move_to(state)
             self._end_entry()
             self.forescale.changed()
+            self.message = remark
         self.redraw()
 
     def on_entry_left(self) -> None:
