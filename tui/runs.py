@@ -44,6 +44,17 @@ def indented(rows: Iterable[Row]) -> tuple[Row, ...]:
     return tuple(((" ", ""), *row) for row in rows)
 
 
+def split(row: Row, at: int) -> tuple[Row, Row]:
+    """Return a row's first columns, filled up with blanks, and what lies behind them."""
+    first, behind, room = list[Run](), list[Run](), at
+    for text, style in row:
+        before, after = Segment(text).split_cells(room)
+        first.append((before.text, style))
+        behind.append((after.text, style))
+        room -= cell_len(before.text)
+    return (*first, (" " * room, "")), tuple(behind)
+
+
 class Rows(Widget):
     """A widget of rows, which redraws only what differs of them."""
 

@@ -56,6 +56,7 @@ def length_text(mm: float, system: UnitSystem, *, fraction: int = 16) -> str:
     return _feet_and_inches(steps, fraction) if steps else f"{fixed_text(mm / INCH_MM, 4)} in"
 
 
+@lru_cache(maxsize=KEPT_TEXTS)
 def tape_text(mm: float, system: UnitSystem, *, fraction: int = FINEST) -> str:
     """A length as a tape is read there: 1/`fraction` inch, an eighth from 3 m on, whole inches from 30 m on."""
     # Whole sixteenths, as only an entered length has, are told whole however far.

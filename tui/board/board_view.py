@@ -11,10 +11,10 @@ from forescale.tui.app_screen import AppScreen
 from forescale.tui.board.board_lines import beside_rows, finding_rows, message_rows, top_row
 from forescale.tui.glyphs import plain
 from forescale.tui.keys import footer_text
-from forescale.tui.panes.arrange import LABEL, Arranged, Look, Typing, arrange, field_text, paths_of
+from forescale.tui.panes.arrange import LABEL, Look, Typing, arrange, columns_of, field_text, in_columns, paths_of
 from forescale.tui.panes.content import PaneContent
 from forescale.tui.panes.each_pane import CONTENTS
-from forescale.tui.runs import Rows
+from forescale.tui.runs import Row, Rows
 from forescale.tui.session import State
 
 PANES: tuple[Pane, ...] = tuple(panes.TITLES)
@@ -24,7 +24,7 @@ BANDS_WIDTH, WIDEST_BAND = 100, 113  # from here on each pane goes all across, s
 THIRD_WIDTH, THIRD_LEAST = 120, 40  # columns from which on a third column stands beside the panes, and its least
 EVEN, BY_NEED = (0, 1, 2, 3, 4), (0, 14, 27, 36, 46)  # where the panes begin, as shares of all rows
 REST_S = 0.12
-NOTHING = Arranged((), [], [], None, 1)
+COLUMNS, RIGHT = ("left", "beside", "drawn"), "right"  # of panes over one another, and of two by two the other
 TYPING = "Enter takes it  Esc leaves it  F1 help"
 
 
@@ -40,9 +40,9 @@ class BoardView(AppScreen[None]):
         self.message = ""
         self.typing: Typing | None = None
         self.proposed: State | None = None
-        names = [name for pane in PANES for name in (pane, f"{pane}-beside", f"{pane}-drawn")]
-        self.boxes = {name: Rows(id=name, classes="pane") for name in (*names, "view")}
+        self.boxes = {name: Rows(id=name, classes="column") for name in (*COLUMNS, RIGHT, "view")}
         self.boxes |= {name: Rows(id=name) for name in ("top", "finding", "footer")}
+        self.places: dict[Pane, tuple[int, int, int, int]] = {}  # left, top, width and height of the panes in sight
         self._contents: tuple[State, dict[Pane, PaneContent]] | None = None
         self._below, self._hand_row = 1, 0
         self._laid_out: tuple[int, int] | None = None
@@ -82,8 +82,8 @@ class BoardView(AppScreen[None]):
         left, upper = (width - GAP + 1) // 2, (room + 1) // 2
         shares = BY_NEED if room >= BY_NEED[-1] else EVEN
         tops = [room * share // shares[-1] for share in shares]
+        self.places = {}
         for place, pane in enumerate(PANES):
-            self.boxes[pane].display = not self.one_pane or pane == self.pane
             if self.one_pane:
                 across, down, wide, high = 0, 0, width, room
             elif in_bands:
@@ -91,7 +91,15 @@ class BoardView(AppScreen[None]):
             else:
                 across, down = (left + GAP) * (place % 2), upper * (place // 2)
                 wide, high = width - across if across else left, room - down if down else upper
-            self.boxes[pane].put(across, 1 + down, wide, high)
+            if not self.one_pane or pane == self.pane:
+                self.places[pane] = (across, 1 + down, wide, high)
+        for name in (*COLUMNS, RIGHT):
+            self.boxes[name].display = False
+        for across, _, wide, _ in self.places.values():
+            for name, taken in zip(_columns_at(across), columns_of(wide), strict=False):
+                self.boxes[name].display = True
+                self.boxes[name].put(across, 1, taken, room)
+                across += taken
         self.redraw()
 
     @property
@@ -118,31 +126,23 @@ class BoardView(AppScreen[None]):
         if not self.size.width or not self.is_attached:
             return
         state, glyphs, refused = self.seen, self.forescale.glyphs, self.typing is not None and self.typing.refused
-        for number, pane in enumerate(PANES, 1):
-            box, active = self.boxes[pane], pane == self.pane
-            left, top, width, height = box.place
+        columns: dict[str, list[Row]] = {name: [] for name in (*COLUMNS, RIGHT)}
+        for pane, (left, _, width, height) in self.places.items():
             look = Look(width, height, glyphs, stale=refused, proposed=self.proposed is not None)
-            if active:
+            if pane == self.pane:
                 look = look._replace(in_hand=self.in_hand(), typing=self.typing, page=self.page)
-            shown = arrange(number, pane, self.contents()[pane], state, look) if box.display else NOTHING
-            box.show(shown.rows)
-            fields, answers = look.columns
-            for name, across, wide, rows in (
-                ("beside", fields + 1, answers, shown.beside),
-                ("drawn", fields + answers + 2, width - fields - answers - 2, shown.drawn),
-            ):
-                other = self.boxes[f"{pane}-{name}"]
-                other.display = bool(rows)
-                if rows:
-                    other.put(left + across, top + 1, wide, len(rows))
-                    other.show(rows)
-            if active:
+            shown = arrange(PANES.index(pane) + 1, pane, self.contents()[pane], state, look)
+            for name, rows in zip(_columns_at(left), in_columns(shown, look), strict=False):
+                columns[name] += rows
+            if pane == self.pane:
                 self._hand_row, self.pages = shown.hand_row or 0, shown.pages
                 self.page = min(self.page, self.pages - 1)
+        for name, rows in columns.items():
+            self.boxes[name].show(rows)
         if self.boxes["view"].display:
             self.boxes["view"].show(beside_rows(state.answer, *self.boxes["view"].place[2:], glyphs))
         for entry in self.query("#entry") if self.typing is not None else ():  # where the field in hand stands now
-            left, top, width, _ = self.boxes[self.pane].place
+            left, top, width, _ = self.places[self.pane]
             entry.styles.offset = (left + LABEL, top + self._hand_row)
             entry.styles.width = Look(width, 0, glyphs).columns[0] - LABEL
         self._show_lines()
@@ -215,3 +215,8 @@ class BoardView(AppScreen[None]):
     def action_alone(self) -> None:
         self.alone, self.page = not self.alone, 0
         self.lay_out()
+
+
+def _columns_at(across: int) -> tuple[str, ...]:
+    """Return the columns of the board that a pane's own go into."""
+    return (RIGHT,) if across else COLUMNS

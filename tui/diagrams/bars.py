@@ -1,8 +1,8 @@
 """Two bars on a logarithmic scale: along the tape what is sharp, and the rates with how heavy each looks."""
 
 import math
+from bisect import bisect
 from collections.abc import Callable
-from itertools import groupby
 
 from forescale.engine.answer import Answer
 from forescale.engine.findings.words import Words
@@ -91,8 +91,7 @@ def rates(canvas: Canvas, answer: Answer) -> None:
     low, top = (mode.min, mode.max) if isinstance(mode, Rates) else (min(mode), max(mode))
     ends = (low, top, run.ideal_fps, run.fps)
     axis = PlotAxis(min(ends) / ROOM, max(ends) * ROOM, 0, canvas.width - 1, log=True)
-    by_look = groupby(range(canvas.width), lambda cell: reads_as(answer, axis.value(cell)))
-    looks = [(look, [*cells]) for look, cells in by_look]
+    looks = _looks_in(range(canvas.width), lambda cell: reads_as(answer, axis.value(cell)))
     spans = [(first, last, glyphs.dot, "drawing") for first, last in ((axis.low, low), (top, axis.high))]
     for look, cells in looks:
         if look in {"right", None}:
@@ -117,7 +116,16 @@ def rates(canvas: Canvas, answer: Answer) -> None:
     canvas.side_by_side(3 + falls, [*told, "log scale"])
 
 
-def _looks(canvas: Canvas, looks: list[tuple[Looks | None, list[int]]]) -> bool:
+def _looks_in(cells: range, look_at: Callable[[int], Looks | None]) -> list[tuple[Looks | None, range]]:
+    """Return the stretch of cells of each look, found by halving: the faster, the slower it looks."""
+    if not cells:
+        return []
+    look = look_at(cells[0])
+    until = bisect(cells, False, key=lambda cell: look_at(cell) != look)
+    return [(look, cells[:until]), *_looks_in(cells[until:], look_at)]
+
+
+def _looks(canvas: Canvas, looks: list[tuple[Looks | None, range]]) -> bool:
     """Draw how the action would look at each cell's rate, in a word too; False, and nothing, where the rate is free."""
     glyphs = canvas.glyphs
     shades = {"toy": (glyphs.shade, "warn"), "small": (glyphs.shade_light, "drawing"), "right": (glyphs.heavy, "ok"),

@@ -17,7 +17,7 @@ from forescale.tui.diagrams.canvas import Drawing
 from forescale.tui.glyphs import Glyphs, fitted, in_lines, plain
 from forescale.tui.panes import TITLES
 from forescale.tui.panes.content import AnswerRow, FieldRow, PaneContent, reason, verdict_of
-from forescale.tui.runs import Row, indented
+from forescale.tui.runs import Row, indented, split
 from forescale.tui.session import State
 
 LABEL, VALUE = 15, 11
@@ -39,6 +39,13 @@ class Typing(NamedTuple):
     refused: bool = False
 
 
+def _fields_and_answers(width: int) -> tuple[int, int]:
+    """Return the columns of a pane that its fields have, and its answers; all, and none, where these stand below."""
+    if width < BESIDE:
+        return width, 0
+    return FIELDS, ANSWERS + (width - THREE) // 5 if width >= THREE else width - FIELDS - 1
+
+
 class Look(NamedTuple):
     """How a pane is shown: `proposed` or `stale` while typing; pages from 1 on have the answers that had no room."""
 
@@ -54,9 +61,7 @@ class Look(NamedTuple):
     @property
     def columns(self) -> tuple[int, int]:
         """The columns of the pane that its fields have, and its answers; all, and none, where these stand below."""
-        if self.width < BESIDE:
-            return self.width, 0
-        return FIELDS, ANSWERS + (self.width - THREE) // 5 if self.width >= THREE else self.width - FIELDS - 1
+        return _fields_and_answers(self.width)
 
     def style(self, level: str) -> str:
         """Return the style of what follows from the shot: its own, or that of what stood before an entry."""
@@ -121,6 +126,25 @@ def arrange(number: int, pane: Pane, content: PaneContent, state: State, look: L
     filled = [*right, *[()] * text][:text] if wide_beside else []
     hand_row = None if hand is None or look.page else hand + 1
     return Arranged(rows_of_all[: look.height], filled, drawn, hand_row, len(columns))
+
+
+def columns_of(width: int) -> tuple[int, ...]:
+    """Return how wide the columns are that a pane of this width has for its rows: one, or three from `THREE` on."""
+    fields, answers = _fields_and_answers(width)
+    return (width,) if width < THREE else (fields + 1, answers + 1, width - fields - answers - 2)
+
+
+def in_columns(shown: Arranged, look: Look) -> list[list[Row]]:
+    """Return a pane's rows in its columns, each as high as the pane, its title cut among them."""
+    widths, rows = columns_of(look.width), [*shown.rows]
+    if len(widths) == 1:
+        for y, row in enumerate(shown.beside, 1):
+            rows[y] = (*split(rows[y], FIELDS + 1)[0], *row)
+        return [rows]
+    title, rest = split(rows[0], widths[0])
+    titles = (title, *split(rest, widths[1]))
+    held = zip(titles, (rows[1:], shown.beside, shown.drawn), strict=True)
+    return [[first, *below, *[()] * (look.height - 1 - len(below))] for first, below in held]
 
 
 def _column(told: list[list[Row]], at: int, room: int) -> tuple[list[Row], int]:
