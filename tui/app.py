@@ -9,6 +9,7 @@ from collections.abc import Sequence
 from contextlib import nullcontext, suppress
 from importlib import import_module
 from pathlib import Path
+from time import monotonic
 from typing import Any, ClassVar, cast
 
 from textual.geometry import Region
@@ -30,7 +31,7 @@ from forescale.tui.themes import FORESCALE_THEMES
 from forescale.tui.type_ahead import TypeAhead
 
 FIRST_START = "A built-in example: o, n for a shot of your own; F1 helps; Space lists all"
-KEEP_AFTER_S = 0.2
+KEEP_AFTER_S, KEEP_WITHIN_S = 0.2, 3.0  # unsaved work is kept so long after the last step, and after the first
 COPIED = 40  # columns of what was copied that are said
 
 
@@ -79,6 +80,7 @@ class ForescaleApp(TypeAhead[int]):
         self.set_keymap(config.keys)
         self._keeper = recovery.Keeper()
         self._keep_timer: Timer | None = None
+        self._keep_by_s = 0.0  # on the monotonic clock
         self._came_from = session.path
         self.greeting = ""
         self.failed: Exception | None = None
@@ -115,11 +117,13 @@ class ForescaleApp(TypeAhead[int]):
     # Keeping work
 
     def changed(self) -> None:
-        """Keep unsaved work for after a crash: at once in a task, on the board a moment after a step."""
+        """Keep unsaved work for after a crash: at once in a task, on the board when step no longer follows step."""
         if self.screen is not self.board:
             self.keep_now()
         elif self._keep_timer is None:
-            self._keep_timer = self.set_timer(KEEP_AFTER_S, self.keep)
+            self._keep_timer, self._keep_by_s = self.set_timer(KEEP_AFTER_S, self.keep), monotonic() + KEEP_WITHIN_S
+        elif monotonic() + KEEP_AFTER_S < self._keep_by_s:
+            self._keep_timer.reset()
 
     def keep(self) -> None:
         """Write the unsaved work beside the user's files, or take it away where there is none; no key waits for it."""

@@ -92,14 +92,19 @@ async def test_what_is_done_in_a_task_is_kept_before_the_key_returns(monkeypatch
         assert kept(pilot.app.session.path) is None
 
 
-async def test_steps_on_the_board_are_kept_a_moment_after_the_first_of_them(monkeypatch):
+@pytest.mark.parametrize(("within_s", "put_off"), [(120, 2), (0, 0)])
+async def test_steps_on_the_board_put_keeping_off_but_not_for_long(monkeypatch, within_s, put_off):
     assert tui_app.KEEP_AFTER_S <= 0.3
+    assert tui_app.KEEP_WITHIN_S <= 3
     monkeypatch.setattr("forescale.tui.app.KEEP_AFTER_S", 60)
+    monkeypatch.setattr("forescale.tui.app.KEEP_WITHIN_S", within_s)
     async with running() as pilot:
         await press(pilot, "right")
-        waits = pilot.app._keep_timer
+        waits, resets = pilot.app._keep_timer, []
         assert waits is not None
+        monkeypatch.setattr(waits, "reset", lambda: resets.append(1))
         await press(pilot, "right", "down", "right")
+        assert len(resets) == put_off
         assert pilot.app._keep_timer is waits
         assert kept(pilot.app.session.path) is None
 
