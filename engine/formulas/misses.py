@@ -32,21 +32,31 @@ class Pair(NamedTuple):
 
 def miss(pair: Pair, at: Pose, frame: Frame) -> Pixels | None:
     """Return the picture of the built thing less that of the real one; None where either is behind the lens."""
-    return _less(in_pixels(pair.built, at, frame), in_pixels(pair.real, at, frame))
-
-
-def slip(pair: Pair, at: Pose, line_up: Pose, frame: Frame) -> Pixels | None:
-    """Return the miss at a pose less that at the line-up; None where one of the four pictures is not there."""
-    return _less(miss(pair, at, frame), miss(pair, line_up, frame))
+    built, real = in_pixels(pair.built, at, frame), in_pixels(pair.real, at, frame)
+    return None if built is None or real is None else Pixels(built.across - real.across, built.up - real.up)
 
 
 def signed_slip_px(pair: Pair, at: Pose, line_up: Pose, frame: Frame) -> float | None:
-    """Return the slip's length, + where the built thing outruns along the real one's path, else −; None as `slip`."""
-    found = slip(pair, at, line_up, frame)
-    path = _less(in_pixels(pair.real, at, frame), in_pixels(pair.real, line_up, frame))
-    if found is None or path is None:
-        return None
-    return _nothing(math.copysign(found.length, found.across * path.across + found.up * path.up))
+    """Return the slip's length at a pose, signed as in `signed_slips_px`; None where a picture is behind the lens."""
+    return signed_slips_px(pair, ((0.0, at),), line_up, frame)[0]
+
+
+def signed_slips_px(pair: Pair, poses: Poses, line_up: Pose, frame: Frame) -> list[float | None]:
+    """Return the slip's length in pixels at each pose of a move, the miss there less that at the line-up.
+
+    + where the built thing outruns along the real one's path, − where it lags; None where a picture is behind the lens.
+    """
+    (built_then, *built), (real_then, *real) = pair.seen(((0.0, line_up), *poses), frame)
+    slips = list[float | None]()
+    for there, covers in zip(built, real, strict=True):
+        if there is None or covers is None or built_then is None or real_then is None:
+            slips.append(None)
+            continue
+        across = (there[0] - covers[0]) - (built_then[0] - real_then[0])
+        up = (there[1] - covers[1]) - (built_then[1] - real_then[1])
+        along = across * (covers[0] - real_then[0]) + up * (covers[1] - real_then[1])
+        slips.append(_nothing(math.copysign(math.hypot(across, up), along)))
+    return slips
 
 
 @lru_cache(maxsize=128)  # asked again with every answer, and most of what is set does not touch it
@@ -89,10 +99,6 @@ def peak(value: Callable[[float], float], low: float, high: float, narrowed: int
             inner = high - _GOLDEN * (high - low)
             at_inner = value(inner)
     return (low + high) / 2
-
-
-def _less(one: Pixels | None, other: Pixels | None) -> Pixels | None:
-    return None if one is None or other is None else Pixels(one.across - other.across, one.up - other.up)
 
 
 def _nothing(length: float) -> float:

@@ -8,7 +8,7 @@ from typing import Literal, NamedTuple
 
 from forescale.engine.formulas import contrast, focus, frame_rate, optics
 from forescale.engine.formulas.head import poses
-from forescale.engine.formulas.misses import signed_slip_px
+from forescale.engine.formulas.misses import signed_slips_px
 from forescale.engine.kit.kit import Kit
 from forescale.engine.solve.groups import ContrastAnswer, FocusAnswer
 from forescale.engine.solve.lens_setup import LensSetup
@@ -210,8 +210,9 @@ def slip_over_move(answer: Answer, steps: int) -> tuple[tuple[float, float], ...
     view = view_of(answer.setting, answer.kit, answer.setup)
     if not view.known or not view.degrees:
         return ()
-    seen = ((share, signed_slip_px(view.aimed, at, view.line_up, view.frame)) for share, at in poses(view.move, steps))
-    return tuple((share * view.degrees, slip) for share, slip in seen if slip is not None)
+    taken = poses(view.move, steps)
+    slips = signed_slips_px(view.aimed, taken, view.line_up, view.frame)
+    return tuple((turn * view.degrees, px) for (turn, _), px in zip(taken, slips, strict=True) if px is not None)
 
 
 def weight_at(answer: Answer, fps: float) -> float | None:

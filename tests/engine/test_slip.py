@@ -245,7 +245,8 @@ def test_slips_of_a_carried_pupil_are_those_seen_from_where_it_stands(mm: float)
     stands = [pose(0, 1500, 0), pose(30, 1510, -20, 10, 2)]
     (found,) = slipping_by(pair, list(zip(stands, ways, strict=True)), frame)(mm)
     line_up, end = (at.carried(*(mm * part for part in way)) for at, way in zip(stands, ways, strict=True))
-    here = misses.miss(pair, line_up, frame)
+    here, there = misses.miss(pair, line_up, frame), misses.miss(pair, end, frame)
     assert here is not None
+    assert there is not None
     assert abs(here.across - here.up) > 10
-    assert found == pytest.approx(misses.slip(pair, end, line_up, frame), rel=1e-9)
+    assert found == pytest.approx((there.across - here.across, there.up - here.up), rel=1e-9)

@@ -92,7 +92,7 @@ async def test_the_finding_has_two_lines_from_thirty_rows_on_or_on_one_pane(
 
 async def test_the_view_stands_one_column_beside_the_panes() -> None:
     async with running(width=160, height=40) as pilot:
-        left, _, width, _ = pilot.app.board.boxes["scale"].place
+        left, _, width, _ = pilot.app.board.places["scale"]
         view = pilot.app.board.boxes["view"].place
         assert (left + width + 1, view[0] + view[2]) == (view[0], 160)
 

@@ -1,6 +1,5 @@
 """A grid of cells: line art below, as finely as its glyphs allow, whole lettering above it, never off the edge."""
 
-import re
 from collections.abc import Callable, Iterable, Sequence
 from functools import wraps
 from itertools import product
@@ -14,7 +13,6 @@ NARROWEST = 20  # columns; with fewer a diagram stays blank
 GAP = 2  # blank columns between two texts in a row, so that two numbers never read as one
 REACH = 6  # how far to the side of its mark a text that names it by letter may end up
 Text = str | tuple[str, str]  # a text alone, or with the style of its first word, the sign that it explains
-_WORDS = re.compile(r"[^ ]+")
 BRAILLE = 0x2800
 _BITS = ((0x01, 0x02, 0x04, 0x40), (0x08, 0x10, 0x20, 0x80))  # Unicode 5.2, 15.11: column by column from the top
 CellPlace = tuple[float, float]  # column and row; whole numbers are the middles of cells
@@ -117,13 +115,10 @@ class Canvas:
         rows = list[Row]()
         for cells, styles in zip(self._cells, self._styles, strict=True):
             text, start, row = "".join(cells).rstrip(), 0, list[Run]()
-            for word in _WORDS.finditer(text):  # a blank goes with its left
-                at, end = word.span()
-                while at < end:
-                    if styles[at] != styles[start]:
-                        row.append((text[start:at], styles[start]))
-                        start = at
-                    at = end if styles[at:end].count(styles[at]) == end - at else at + 1
+            for end, sign in enumerate(text):
+                if styles[end] != styles[start] and sign != " ":  # a blank goes with its left
+                    row.append((text[start:end], styles[start]))
+                    start = end
             rows.append((*row, (text[start:], styles[start])) if text else ())
         return rows
 
