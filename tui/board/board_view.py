@@ -93,13 +93,14 @@ class BoardView(AppScreen[None]):
                 wide, high = width - across if across else left, room - down if down else upper
             if not self.one_pane or pane == self.pane:
                 self.places[pane] = (across, 1 + down, wide, high)
-        for name in (*COLUMNS, RIGHT):
-            self.boxes[name].display = False
+        columns: dict[str, tuple[int, int, int, int]] = {}
         for across, _, wide, _ in self.places.values():
             for name, taken in zip(_columns_at(across), columns_of(wide), strict=False):
-                self.boxes[name].display = True
-                self.boxes[name].put(across, 1, taken, room)
+                columns[name] = (across, 1, taken, room)
                 across += taken
+        for name in (*COLUMNS, RIGHT):
+            self.boxes[name].display = name in columns
+            self.boxes[name].put(*columns.get(name, self.boxes[name].place))
         self.redraw()
 
     @property
