@@ -50,9 +50,9 @@ def _sun(answer: Answer, sun: "SunAnswer") -> Iterator[Finding]:
         best = min(sun.nearest_on, key=lambda one: 180.0 if one.misses_deg is None else one.misses_deg)
         off, later = "the sun stays down", ""
         if near.misses_deg is not None:
-            off = f"it misses by {number_text(near.misses_deg, 3)}° at {near.time}"
+            off = f"it misses by {number_text(near.misses_deg, 3)} deg at {near.time}"
         if best.misses_deg is not None:
-            later = f"; in 30 days the best is {best.date}, by {number_text(best.misses_deg, 3)}°"
+            later = f"; in 30 days the best is {best.date}, by {number_text(best.misses_deg, 3)} deg"
         yield said(answer, "light-never-matches", off=off, later=later)
     elif not any(first <= now <= last for first, last in sun.windows):
         spells = [f"{first} to {last}" for first, last in sun.windows]

@@ -44,10 +44,10 @@ def line_up_findings(answer: Answer) -> Iterator[Finding]:
 
 
 def value_text(words: Words, name: str, value: float, error: float) -> str:
-    """Return how far one component goes and which way, "1 3/8 in left", "0.3° top away", no finer than its error."""
+    """Return how far one component goes and which way, "1 3/8 in left", "0.3 deg top away", no finer than its error."""
     way = WAYS[name][value < 0]
     if not name.endswith("_mm"):
-        return f"{number_text(round(abs(value), max(1 - math.floor(math.log10(max(error, 1e-9))), 0)), 2)}° {way}"
+        return f"{number_text(round(abs(value), max(1 - math.floor(math.log10(max(error, 1e-9))), 0)), 2)} deg {way}"
     fraction = next((step for step in (8, 16, 32) if INCH_MM / step <= error), 64)
     return f"{length_text(abs(value), words.of.system, fraction=fraction)} {way}"
 
@@ -55,7 +55,7 @@ def value_text(words: Words, name: str, value: float, error: float) -> str:
 def error_text(words: Words, name: str, error: float) -> str:
     """Return how sure it is, two standard errors either way, "± 0.08 in"."""
     both = SURE * error
-    return f"± {words.small(both)}" if name.endswith("_mm") else f"± {number_text(both, 2)}°"
+    return f"± {words.small(both)}" if name.endswith("_mm") else f"± {number_text(both, 2)} deg"
 
 
 def component(moves: AnyMoves, name: str) -> tuple[float, float] | None:

@@ -127,7 +127,7 @@ class Words(NamedTuple):
     @staticmethod
     def sky(degrees: float) -> str:
         """Return where the sun stands, its height or bearing, to a tenth of a degree."""
-        return f"{fixed_text(degrees, 1)}°"
+        return f"{fixed_text(degrees, 1)} deg"
 
     @staticmethod
     def held_to(turn_deg: float) -> str:

@@ -163,7 +163,7 @@ def held(of: Answer, _finding: Finding) -> Iterator[Mend]:
     if side > 0.5 and max(across) - min(across) < 1 - SPARE:
         middle = (max(across) + min(across)) / 2 - 0.5
         turn = math.degrees(math.atan(middle * frame.width_mm / frame.image_mm))
-        yield Mend(f"turn the head {abs(turn):.1f}° to the {'right' if turn > 0 else 'left'} and line up anew")
+        yield Mend(f"turn the head {abs(turn):.1f} deg to the {'right' if turn > 0 else 'left'} and line up anew")
 
 
 def shorter_move(of: Answer, finding: Finding) -> Iterator[Mend]:

@@ -121,7 +121,7 @@ def _part(of: Answer, path: str, text: str | None) -> str:
         way, far = "forward" if by > 0 else "back", Words(of).on_slide.mark(abs(by))
         return f"slide the camera {way} {far}, to {text}, then tape anew"
     if path in {"action.shutter", "move.sweep", "move.start"}:
-        text, (ends, begins) = f"{text.removesuffix(' deg')}°", WAYS[of.setting.move.axis]
+        ends, begins = WAYS[of.setting.move.axis]
         if path == "move.sweep" and of.setting.move.start:  # a crew reads the head's scale at either end
             text = f"to {text} {ends} from the line-up"
         elif path == "move.start":

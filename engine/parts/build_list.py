@@ -194,7 +194,7 @@ def place_texts(answer: Answer) -> tuple[str, ...]:
     if answer.setting.place.fills == "frame" and (axis := answer.setting.move.axis) != "none":
         cover, way = (lined.cover_width_mm, "across") if axis in PANS else (lined.cover_height_mm, "up and down")
         if cover is None:
-            frame += f"; the {axis} goes past 85°, which no flat model covers"
+            frame += f"; the {axis} goes past 85 deg, which no flat model covers"
         else:
             frame += f"; over the {axis} it must cover {voice.length(cover)} {way}"
     texts = (f"What is seen is {fine}: finer need not be built", f"Frame at the model {frame}")

@@ -135,7 +135,7 @@ _WRITERS: tuple[tuple[tuple[str, ...], Writer], ...] = (
     (("flicker_stops",), lambda _, value: units.stops_text(number_text(value, 4))),
     (("flicker_safe",), lambda _, safe: "flicker-free" if safe else "will flicker"),
     (("shift_mired",), _counted("mireds")),
-    (("turns_deg_per_min",), lambda _, value: f"{number_text(value, 3)}° a minute"),
+    (("turns_deg_per_min",), lambda _, value: f"{number_text(value, 3)} deg a minute"),
     (("slip.slip_px", "largest_slip_px"), _slip_px),
     (("bench.readings",), lambda _, count: f"{count} reading{'' if count == 1 else 's'}"),
     (("bracket_mm",), _bracket),

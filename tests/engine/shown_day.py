@@ -43,7 +43,7 @@ DAY = [
         "light-never-matches",
         "warn",
         PLATE,
-        ("7.71° at 10:15", "in 30 days the best is 2026-07-21, by 4.7°"),
+        ("7.71 deg at 10:15", "in 30 days the best is 2026-07-21, by 4.7 deg"),
         {"sun.date": "2026-05-05"},
     ),
     Shown(

@@ -176,7 +176,7 @@ FOCUS_AND_SLIP = [
         "bench-out-of-frame",
         "note",
         PAN | {"move.sweep": "30 deg", "bench": slips((20, -5))},
-        ("after 21.74 deg", "20° or less"),
+        ("after 21.74 deg", "20 deg or less"),
         {"move.sweep": "20 deg"},
         HEAD,
     ),

@@ -41,7 +41,7 @@ SCALE_AND_SPEED = [
         "cover-endless",
         "warn",
         PAN | {"move.sweep": "64 deg", "place.fills": "frame"},
-        ("85°",),
+        ("85 deg",),
         {"move.sweep": "63 deg"},
     ),
     Shown(
@@ -79,14 +79,14 @@ SCALE_AND_SPEED = [
         "meet-leaves-frame",
         "note",
         PAN | {"move.axis": "tilt down", "place.lens_height": "2 m", "place.feature_height": "10 m"},
-        ("after 4.1° of 10°",),  # atan(0.797/4) − atan(0.5/4) = 11.27° − 7.13°
+        ("after 4.1 deg of 10 deg",),  # atan(0.797/4) − atan(0.5/4) = 11.27° − 7.13°
         {"move.sweep": "4 deg"},
     ),
     Shown(
         "meet-leaves-frame",
         "note",
         PAN | {"move.axis": "tilt", "place.lens_height": "10 m", "place.feature_height": "2 m"},
-        ("after 4.1° of 10°",),
+        ("after 4.1 deg of 10 deg",),
         {"move.axis": "tilt down"},
     ),
     Shown(
@@ -242,14 +242,14 @@ SCALE_AND_SPEED = [
         "flicker",
         "warn",
         {"action.kind": "still", "light.mains": 50},
-        ("50 Hz", "all light taken for theirs", "at 24 fps", "by 0.057 stops", "set a shutter of 172.8°"),
+        ("50 Hz", "all light taken for theirs", "at 24 fps", "by 0.057 stops", "set a shutter of 172.8 deg"),
         {"action.shutter": "172.8 deg"},
     ),
     Shown(
         "flicker",
         "warn",
         {"action.kind": "still", "action.fps": 48, "light.mains": 50},
-        ("set a shutter of 172.8°",),
+        ("set a shutter of 172.8 deg",),
         {"action.fps": 50},
         {"mode": {"fps": [24, 25, 48, 50]}},
     ),
@@ -264,7 +264,7 @@ SCALE_AND_SPEED = [
         "flicker",
         "warn",
         {"scale.ratio": "1:8", "place.model": None, "action.fps": 72, "light.mains": 50},
-        ("set a shutter of 259.2°",),  # at 50 and 100 fps it would fall 1.84 and 0.46 times as hard
+        ("set a shutter of 259.2 deg",),  # at 50 and 100 fps it would fall 1.84 and 0.46 times as hard
         {"action.fps": 100},
         {"mode": {"fps": [24, 25, 50, 72, 100]}},
     ),

@@ -27,7 +27,7 @@ def test_the_head_is_turned_to_where_the_points_are(side: str) -> None:
     """Between 36 and 40 m aside at 60 m: atan(38/60), less what the near points' middle takes, is 32.4°."""
     points = [{"name": f"{at}", "distance": "60 m", "aside": f"{at} m {side}", "height": "2 m"} for at in (36, 40)]
     found = solve({"place.lens_height": "1.5 m", "point": points})
-    assert f"turn the head 32.4° to the {side} and line up anew" in offered(found, "point-out-of-frame")
+    assert f"turn the head 32.4 deg to the {side} and line up anew" in offered(found, "point-out-of-frame")
 
 
 @pytest.mark.parametrize(("ratio", "larger"), [("1:4", False), ("1:16", True)])
@@ -126,16 +126,16 @@ def test_a_slower_move_says_that_it_outlasts_the_action(lasts: int, price: str |
 @pytest.mark.parametrize(
     ("start", "text", "less_to"),
     [
-        ("5 deg", "turn to 13° right from the line-up at most", {"move.sweep": "13 deg"}),
+        ("5 deg", "turn to 13 deg right from the line-up at most", {"move.sweep": "13 deg"}),
         (
             "10 deg",
-            "turn to 9.3° right from the line-up at most and begin at 9.3° left",
+            "turn to 9.3 deg right from the line-up at most and begin at 9.3 deg left",
             {"move.sweep": "9.3 deg", "move.start": "9.3 deg"},
         ),
     ],
 )
 def test_a_smaller_turn_counts_a_start_to_the_other_side(start: str, text: str, less_to: dict[str, str]) -> None:
-    """43.47°/20° of 3 s is 6.52 s: 7 s are 18.63° in all, 13.6° beyond a start of 5°; as far to either side 9.3°."""
+    """43.47 deg/20 deg of 3 s is 6.52 s: 7 s are 18.63 deg in all, 13.6 deg beyond a start of 5 deg; as far to either side 9.3 deg."""
     sweep = "15 deg" if start == "5 deg" else "10 deg"
     pan = {"move.axis": "pan", "move.sweep": sweep, "move.start": start, "move.screen_time": "3 s"}
     found = solve(pan)

@@ -237,7 +237,7 @@ def test_a_lamp_that_stands_nowhere_yet_adds_nothing() -> None:
 def test_the_sheet_and_its_json_tell_the_day() -> None:
     changes = PLATE | {"action.fall": "30 ft", "cue": [{"name": "drop", "screen": "1.5 s"}]}
     paper = sheet_text(shot(changes), solve(changes))
-    for words in ("THE SUN", "bearing 116.5°, 48.4° up", "TIME ON SET", "drop", "2026-07-"):
+    for words in ("THE SUN", "bearing 116.5 deg, 48.4 deg up", "TIME ON SET", "drop", "2026-07-"):
         assert words in paper
     data = json.loads(sheet_json(shot(changes), solve(changes)))
     assert data["sun"]["rise"] == "04:54"
@@ -351,5 +351,5 @@ def test_the_caution_rounds_no_sun_nearer_than_it_stands() -> None:
     (text,) = [one.text for one in found.findings if one.code == "caution-sun"]
     assert found.sun is not None
     assert found.sun.nearest_to_axis_deg is not None
-    assert f"within {math.floor(found.sun.nearest_to_axis_deg) + 1}°" in text
+    assert f"within {math.floor(found.sun.nearest_to_axis_deg) + 1} deg" in text
     assert found.sun.nearest_to_axis_deg % 1 < 0.5

@@ -149,7 +149,7 @@ def test_read_the_bench_at_a_smaller_sweep(focal: float, sweep: float) -> None:
     readings = [{"slide": "40 mm", "slip_px": -2}, {"slide": "80 mm", "slip_px": 2}]
     found = solve(PAN | {"move.sweep": f"{sweep!r} deg", "bench": readings}, lens=lens, head={})
     assume("bench-out-of-frame" in codes(found))
-    smaller = proposed(found, "bench-out-of-frame", r"smaller sweep, ([\d.]+)° or less")[1]
+    smaller = proposed(found, "bench-out-of-frame", r"smaller sweep, ([\d.]+) deg or less")[1]
     assert "bench-out-of-frame" not in codes(mended(found, {"move.sweep": f"{smaller} deg"}))
 
 

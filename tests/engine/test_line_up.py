@@ -515,5 +515,5 @@ def test_a_tape_then_that_its_marks_place_gainsays_is_named_at_once(tmp_path: Pa
 
 def test_a_turn_far_under_its_error_is_told_as_none() -> None:
     words = Words(answer_file(library.shot_path("kiln-stack"))[1])
-    assert value_text(words, "roll_deg", 0.000041, 0.013) == "0° clockwise"
-    assert value_text(words, "roll_deg", 0.04123, 0.013) == "0.041° clockwise"
+    assert value_text(words, "roll_deg", 0.000041, 0.013) == "0 deg clockwise"
+    assert value_text(words, "roll_deg", 0.04123, 0.013) == "0.041 deg clockwise"

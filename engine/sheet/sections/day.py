@@ -28,7 +28,7 @@ def sun(voice: Words) -> Iterator[Row]:
     yield Row("Rises", found.rise or "not on this day")
     yield Row("Highest", found.noon, f"{voice.sky(found.noon_elevation_deg)} up")
     yield Row("Sets", found.set or "not on this day")
-    yield Row("Moves along the sky", f"{number_text(found.turns_deg_per_min)}° a minute")
+    yield Row("Moves along the sky", f"{number_text(found.turns_deg_per_min)} deg a minute")
     if found.from_lens_deg is not None:
         hand = "right" if found.from_lens_deg > 0 else "left"
         yield Row("From the lens", f"{angle_text(abs(found.from_lens_deg))} {hand}")
@@ -54,7 +54,7 @@ def hours(voice: Words) -> Iterator[Table]:
     rows = [("Height", *(voice.sky(seen.elevation_deg) for _, seen in shown))]
     if found.facing_deg is not None:
         asides = [from_bearing_deg(seen.azimuth_deg, found.facing_deg) for _, seen in shown]
-        rows.append(("From the lens", *(f"{abs(aside):.0f}° {'R' if aside > 0 else 'L'}" for aside in asides)))
+        rows.append(("From the lens", *(f"{abs(aside):.0f} deg {'R' if aside > 0 else 'L'}" for aside in asides)))
     heads = ("At", *(clock_text(at)[:2] for at, _ in shown))
     yield Table(heads, tuple(rows), frozenset(range(1, len(heads))))
 
@@ -64,16 +64,16 @@ def matches(voice: Words) -> Iterator[Block]:
     if (found := voice.of.sun) is None:
         return
     spells = " and ".join(f"{first} to {last}" for first, last in found.windows)
-    yield Row("Same light today", spells or "never", "sun within 5° of where it stood")
+    yield Row("Same light today", spells or "never", "sun within 5 deg of where it stood")
     if found.windows:
         return
     today = found.nearest_today
     if today.misses_deg is not None:
-        yield Row("Nearest today", f"{today.time}", f"misses by {fixed_text(today.misses_deg, 1)}°")
+        yield Row("Nearest today", f"{today.time}", f"misses by {fixed_text(today.misses_deg, 1)} deg")
     days = [(round(day.misses_deg, 1), day.date, day) for day in found.nearest_on if day.misses_deg is not None]
     if days:
         best = sorted(days, key=lambda day: day[:2])[:DAYS_TOLD]
-        rows = tuple((date, day.time or "", f"{fixed_text(day.misses_deg or 0.0, 1)}°") for _, date, day in best)
+        rows = tuple((date, day.time or "", f"{fixed_text(day.misses_deg or 0.0, 1)} deg") for _, date, day in best)
         yield Table(("Best days of the next 30", "at", "misses by"), rows, frozenset({2}))
 
 
@@ -85,7 +85,7 @@ def timing(voice: Words) -> Iterator[Block]:
     for label, real, on_set, on_screen in (
         ("Fall", timed.fall_real_s, timed.fall_set_s, timed.fall_screen_s),
         ("Swing, to and fro", timed.swing_real_s, timed.swing_set_s, timed.swing_screen_s),
-        ("Topple, 10° to lying", timed.topple_real_s, timed.topple_set_s, timed.topple_screen_s),
+        ("Topple, 10 deg to lying", timed.topple_real_s, timed.topple_set_s, timed.topple_screen_s),
     ):
         if real is not None and on_set is not None and on_screen is not None:
             times.append((label, time_text(real), time_text(on_set), time_text(on_screen)))
@@ -95,7 +95,7 @@ def timing(voice: Words) -> Iterator[Block]:
         left = voice.of.speed.screen_time_s - timed.fall_screen_s
         yield Row("Fall, screen time", time_text(abs(left)), "to spare" if left >= 0 else "TOO LONG")
     if timed.topple_let_go_set_s is not None:
-        yield Row("Topple, let go at 10°", time_text(timed.topple_let_go_set_s), "on set")
+        yield Row("Topple, let go at 10 deg", time_text(timed.topple_let_go_set_s), "on set")
     if timed.puff_hz is not None and timed.puff_real_hz is not None:
         puffs = f"{number_text(timed.puff_hz)} a second"
         yield Row("The fire puffs", puffs, f"the real one {number_text(timed.puff_real_hz)}")

@@ -84,7 +84,7 @@ def lineup(voice: Words) -> Iterator[Row]:
     yield Row("Frame at the model", frame, "across × up")
     wide, high = lined.cover_width_mm, lined.cover_height_mm
     if there.fills == "frame" and (wide is None or high is None):
-        yield Row("Model must cover", "endless", "the move passes 85° off the model's plane")
+        yield Row("Model must cover", "endless", "the move passes 85 deg off the model's plane")
     elif there.fills == "frame" and wide is not None and high is not None:
         yield Row("Model must cover", f"{voice.length(wide)} × {voice.length(high)}", "over the whole move, if flat")
     yield Row("Camera may drift", voice.within(lined.drift_tolerance_mm))
