@@ -43,17 +43,12 @@ class PlainBar(ScrollBarRender):
 
 
 ScrollBar.renderer = PlainBar
-ROOMS = {
-    "": "about bench come_back day explain findings line_up margins parts sheet stops survey",
-    "files.": "open",
-    "frame.": "help",
-    "kit.": "kit strips",
-    "moved.": "moved",
-    "picture.": "points view",
-    "ways.": "ways",
-}
+_MODULES = (
+    "about bench come_back day explain findings line_up margins parts sheet stops survey files.open frame.help "
+    "kit.kit kit.strips moved.moved picture.points picture.view ways.ways"
+)
 # The module of each task; its screen is called after it.
-TASKS = {name: f"{room}{name}" for room, names in ROOMS.items() for name in names.split()}
+TASKS = {module.rpartition(".")[2]: module for module in _MODULES.split()}
 TASKS |= dict.fromkeys(("keys", "task_help", "task_keys"), "frame.help") | dict.fromkeys(("marks", "takes"), "states")
 TASKS |= dict.fromkeys(("elsewhere", "leaving", "save_as"), "files.saving") | {"stand": "parts"}
 

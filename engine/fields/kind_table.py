@@ -1,6 +1,7 @@
 """What each kind of value is written in: how its text is read, kept in a file, and shown to people."""
 
 import math
+import re
 from collections.abc import Callable
 from typing import Any, Literal, NamedTuple
 
@@ -105,13 +106,18 @@ def _lit(lux: float, system: UnitSystem) -> str:
     return "above 0" if system == "imperial" and lux < 1 else units.illuminance_text(lux, system)
 
 
-_ANGLE = _alike(units.angle_text)
 KINDS: dict[Kind, KindOfValue] = {
     "length": _measured(
         units.LENGTH, '"10 ft" or "3.05 m"', "ft", "m", write=units.exact_length, shown=units.length_text, edge=_reach
     ),
     "angle": _measured(
-        units.ANGLE, '"15 deg"', "deg", "deg", write=units.exact_angle, shown=_ANGLE, edge=units.exact_angle
+        units.ANGLE,
+        '"15 deg"',
+        "deg",
+        "deg",
+        write=units.exact_angle,
+        shown=_alike(units.angle_text),
+        edge=units.exact_angle,
     ),
     "time": _measured(units.TIME, '"6 s"', "s", "s", write=units.exact_time, shown=_alike(units.time_text)),
     "speed": _measured(units.SPEED, '"30 mph" or "10 m/s"', "mph", "km/h", shown=_as_read, edge=units.road_speed_text),
@@ -152,20 +158,10 @@ KINDS: dict[Kind, KindOfValue] = {
 IMPERIAL = frozenset({"in", "ft", "mph", "fc", "lbf", "lb", "ft2", "lb/ft3"})  # units at the ends of examples
 # What is shown for a text that is nothing of its kind or out of range: the first two in the field's own range.
 EXAMPLES: dict[Kind, tuple[str, ...]] = {
+    **{kind: tuple(re.findall('"(.+?)"', of.like)) for kind, of in KINDS.items() if kind not in {"clock", "ratio"}},
     "length": ("10 ft 6 in", "3.05 m", "76 mm", "3 in", "1/8 in", "3 mm", "0.02 mm"),
     "angle": ("15 deg", "9.5 deg"),
     "time": ("6 s", "20 ms"),
-    "north": ("51.2 deg N",),
-    "east": ("2.4 deg W",),
-    "side": ("40 deg left",),
-    "offset": ("+1 h", "-3 h 30 min"),
     "number": ("12", "1.5", "3/4", "100", "5600"),
     "share": ("0.22", "22 %"),
-    "speed": ("30 mph", "10 m/s"),
-    "light": ("15000 lx", "1400 fc"),
-    "force": ("20 N", "5 lbf"),
-    "weight": ("12 kg", "30 lb"),
-    "area": ("1.1 m2", "12 ft2"),
-    "density": ("450 kg/m3", "28 lb/ft3"),
-    "filter": ("2 stops", "ND 0.6"),
 }
