@@ -24,7 +24,6 @@ from forescale.tui import recovery, signals
 from forescale.tui.app_screen import AppScreen
 from forescale.tui.board.board import Board
 from forescale.tui.config import THEMES, Config, config_or_defaults, remember_theme
-from forescale.tui.glyphs import fitted
 from forescale.tui.keys import BOARD_KEYS
 from forescale.tui.session import Session, State, open_session, reasons
 from forescale.tui.themes import FORESCALE_THEMES
@@ -238,7 +237,7 @@ class ForescaleApp(TypeAhead[int]):
         text = cast(AppScreen[Any], self.screen).text_in_hand()
         self.copy_to_clipboard(text)
         first = text.strip().partition("\n")[0]
-        sent = f"Sent to the terminal's clipboard: {fitted(first, COPIED, self.glyphs)}"
+        sent = f"Sent to the terminal's clipboard: {glyph_tables.fitted(first, COPIED, self.glyphs)}"
         if os.environ.get("TERM") == "linux":
             sent = "This console has no clipboard to copy to"
         self.say(sent if text else "Nothing here to copy")

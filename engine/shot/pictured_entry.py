@@ -51,9 +51,8 @@ def _in_frame(text: str, frame_px: tuple[int, int] | None) -> tuple[FramePlace, 
     if (typed := _IN_FRAME.fullmatch(text.strip())) is None:
         return None
     across, up = map(FramePlace.read, typed.groups())
-    for place, most, (way, edge) in zip(
-        (across, up), frame_px or (), (("wide", "left edge"), ("high", "bottom")), strict=False
-    ):
+    sides = (("wide", "left edge"), ("high", "bottom"))
+    for place, most, (way, edge) in zip((across, up), frame_px or (), sides, strict=False):
         if place.in_pixels and place.value > most:  # shares beyond 1 are refused as they are read
             frame = f"the frame is {most} px {way}, counted from the {edge}"
             raise EntryError(f"{place.held()} lies outside the picture", frame)

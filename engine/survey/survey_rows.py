@@ -51,8 +51,7 @@ def row_of(answer: Answer, number: int) -> SurveyRow:
 def read_share(text: str, width_px: int) -> float:
     """Return the share that 0.22, "22 %", "450 px" (of `width_px`) or "450/2048 px" stands for; EntryError."""
     typed = text.casefold().replace("of", "/")
-    quantity = edit.quantity_of(Setting, "survey.frame_share")
-    assert quantity is not None
+    quantity = edit.number_at(SurveyRow, "frame_share")
     if "px" in typed:
         over, _, under = typed.replace("px", "").partition("/")
         pixels = units.parse_number(under) if under else width_px

@@ -95,9 +95,6 @@ def signed(px: float) -> str:
     return f"+{text}" if px > 0 else text
 
 
-# The bench
-
-
 @diagram
 def bench(canvas: Canvas, answer: Answer) -> None:
     """Draw the slip over the slide with its zero, where that lies 95 times of 100, what the eye saw, or what lacks."""

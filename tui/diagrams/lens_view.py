@@ -159,9 +159,6 @@ def _in_rows(texts: list[Text], width: int, most: int = 1000) -> list[list[Text]
     return rows
 
 
-# Misses in the frame
-
-
 class Drawn(NamedTuple):
     """A point by its letter, where the frame has it (shares), and its miss in pixels; None where it is not told."""
 

@@ -80,11 +80,10 @@ def speed(answer: Answer) -> PaneContent:
     lamps = {None: "", True: "flicker-free", False: "will flicker"}[answer.light.flicker_safe]
     hints = {"action.fps": f"ideal {number_text(run.ideal_fps, 4)}", "action.shutter": exposure}
     hints |= {"light.available": light, "light.mains": lamps}
+    seldom = "light.nd light.mains action.screen_time action.playback_fps action.heft action.real_speed"
     return PaneContent(
         fields=fields("action.kind action.fps action.shutter light.iso light.available", hints),
-        more_fields=fields(
-            "light.nd light.mains action.screen_time action.playback_fps action.heft action.real_speed", hints
-        ),
+        more_fields=fields(seldom, hints),
         to_set=set_here(answer, "speed.set_time_s", "speed.move_set_time_s"),
         answers=tuple(_speed_answers(answer)),
         diagrams=(bars.rates,),
