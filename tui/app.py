@@ -30,7 +30,8 @@ from forescale.tui.themes import FORESCALE_THEMES
 from forescale.tui.type_ahead import TypeAhead
 
 FIRST_START = "A built-in example: o, n for a shot of your own; F1 helps; Space lists all"
-KEEP_AFTER_S, KEEP_WITHIN_S = 0.2, 3.0  # unsaved work is kept so long after the last step, and after the first
+KEEP_AFTER_S = 0.2  # unsaved work is kept so long after the last step
+KEEP_WITHIN_S = 3.0  # and so long after the first
 COPIED = 40  # columns of what was copied that are said
 
 
@@ -115,7 +116,8 @@ class ForescaleApp(TypeAhead[int]):
         if self.screen is not self.board:
             self.keep_now()
         elif self._keep_timer is None:
-            self._keep_timer, self._keep_by_s = self.set_timer(KEEP_AFTER_S, self.keep), monotonic() + KEEP_WITHIN_S
+            self._keep_timer = self.set_timer(KEEP_AFTER_S, self.keep)
+            self._keep_by_s = monotonic() + KEEP_WITHIN_S
         elif monotonic() + KEEP_AFTER_S < self._keep_by_s:
             self._keep_timer.reset()
 
@@ -163,11 +165,10 @@ class ForescaleApp(TypeAhead[int]):
             self.session.save()
         except ChangedElsewhere:
             self.open_task("elsewhere", self.session, then_leave)
-            return
         except BadInput as fault:
             self.board.say(f"Not saved, w saves elsewhere: {reasons(fault, self.session.path)}")
-            return
-        self.was_saved(then_leave=then_leave)
+        else:
+            self.was_saved(then_leave=then_leave)
 
     def was_saved(self, *, then_leave: bool = False) -> None:
         """Forget what was kept for after a crash, also of the file that it came from, and say where the shot lies."""

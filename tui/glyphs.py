@@ -99,7 +99,8 @@ def plain(text: str, glyphs: Glyphs) -> str:
         text = "".join(char if char.isprintable() or char in _BREAKS else "?" for char in text)
     if glyphs.name not in _STAND_INS or text.isascii():
         return text
-    stand_ins, shown, apart = _STAND_INS[glyphs.name], _SHOWN[glyphs.name], _MIXED_FRACTION.sub(" ", text)
+    stand_ins, shown = _STAND_INS[glyphs.name], _SHOWN[glyphs.name]
+    apart = _MIXED_FRACTION.sub(" ", text)
     return "".join(stand_ins.get(char) or _nearest_letter(char, shown) for char in apart)
 
 

@@ -12,7 +12,9 @@ Kind = Literal[
     "length", "angle", "time", "speed", "light", "force", "weight", "area", "density", "ratio", "number",
     "north", "east", "side", "clock", "offset", "share", "filter",
 ]  # fmt: skip
+Reader = Callable[[Any, str | None], float]  # of a text, and the unit of a bare number
 Writer = Callable[[float, UnitSystem], str]
+Plain = Callable[[float], str]
 
 
 class KindOfValue(NamedTuple):
@@ -23,7 +25,7 @@ class KindOfValue(NamedTuple):
     """
 
     like: str
-    parse: Callable[[Any, str | None], float]
+    parse: Reader
     write: Writer
     shown: Writer
     edge: Writer
@@ -75,19 +77,14 @@ def _reach(mm: float, system: UnitSystem) -> str:
 
 
 def _written(
-    like: str,
-    parse: Callable[[Any, str | None], float],
-    write: Callable[[float], str],
-    shown: Callable[[float], str] | None = None,
-    edge: Callable[[float], str] | None = None,
-    bare: str = "",
+    like: str, parse: Reader, write: Plain, shown: Plain | None = None, edge: Plain | None = None, bare: str = ""
 ) -> KindOfValue:
     """Return a kind that is written in one way in both systems, and shown as it is written where not told otherwise."""
     ways = (_alike(write), _alike(shown or write), _alike(edge or write))
     return KindOfValue(like, parse, *ways, {"imperial": bare, "metric": bare} if bare else {})
 
 
-def _alike(write: Callable[[float], str]) -> Writer:
+def _alike(write: Plain) -> Writer:
     return lambda value, _: write(value)
 
 
@@ -106,18 +103,13 @@ def _lit(lux: float, system: UnitSystem) -> str:
     return "above 0" if system == "imperial" and lux < 1 else units.illuminance_text(lux, system)
 
 
+_ANGLE = _alike(units.angle_text)
 KINDS: dict[Kind, KindOfValue] = {
     "length": _measured(
         units.LENGTH, '"10 ft" or "3.05 m"', "ft", "m", write=units.exact_length, shown=units.length_text, edge=_reach
     ),
     "angle": _measured(
-        units.ANGLE,
-        '"15 deg"',
-        "deg",
-        "deg",
-        write=units.exact_angle,
-        shown=_alike(units.angle_text),
-        edge=units.exact_angle,
+        units.ANGLE, '"15 deg"', "deg", "deg", write=units.exact_angle, shown=_ANGLE, edge=units.exact_angle
     ),
     "time": _measured(units.TIME, '"6 s"', "s", "s", write=units.exact_time, shown=_alike(units.time_text)),
     "speed": _measured(units.SPEED, '"30 mph" or "10 m/s"', "mph", "km/h", shown=_as_read, edge=units.road_speed_text),

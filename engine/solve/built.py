@@ -143,9 +143,11 @@ def _cut(answer: Answer, mm: float) -> ShopLength:
 
 
 def _total(answer: Answer, material: str) -> Total:
-    parts, ratio = [part for part in answer.setting.build if part.material == material], answer.scale.ratio
-    kerf, weights, face = answer.setting.scale.kerf, [part_weight_kg(part, ratio) for part in parts], 0.0
+    ratio, kerf = answer.scale.ratio, answer.setting.scale.kerf
+    parts = [part for part in answer.setting.build if part.material == material]
+    weights = [part_weight_kg(part, ratio) for part in parts]
     known = [weight for weight in weights if weight is not None]
+    face = 0.0
     for part in parts:
         sizes = sorted(size for size in part.sizes if size is not None)
         if len(sizes) == 1 and part.other is not None:

@@ -26,12 +26,14 @@ _SEEN = {"outruns": "+", "lags": "-", "locked": "0"}
 @diagram
 def contrast(canvas: Canvas, answer: Answer) -> None:
     """Draw contrast over the zone's distances at the stop in use and at the best."""
-    words, glyphs, found, used = Words(answer), canvas.glyphs, answer.focus.contrast, answer.focus.f_number
+    words, glyphs = Words(answer), canvas.glyphs
+    found, used = answer.focus.contrast, answer.focus.f_number
     fine = "contrast" if found is None else f"contrast at {number_text(found.frequency_lpmm, 2)} line pairs/mm"
     marks = distance_marks(answer, glyphs)
     if canvas.height < PLOT_FROM:
         return
-    distances, stops = zone_distances(answer, canvas.width // 2), [(used, "in use", glyphs.point, "curve", 1)]
+    distances = zone_distances(answer, canvas.width // 2)
+    stops = [(used, "in use", glyphs.point, "curve", 1)]
     if found is not None and not math.isclose(found.best_f_number, used):
         stops.append((found.best_f_number, "best", glyphs.other_point, "hint", 2))
     curves = [contrast_over_distance(answer, stop, distances) for stop, *_ in stops]
@@ -103,13 +105,11 @@ def bench(canvas: Canvas, answer: Answer) -> None:
         lacks = "no reading yet" if bench is None else "the readings give no zero, and Tab says why"
         for row, text in enumerate(("no line to draw:", lacks, "key a takes a reading")):
             canvas.side_by_side(row, [text])
-    if bench is None or bench.fault is not None or canvas.height < PLOT_FROM:
-        return
-    line = bench_line(answer)
-    if line is not None:
-        _bench_plot(canvas, line, bench)
-    else:
-        _along_the_slide(canvas, answer, bench)
+    elif canvas.height >= PLOT_FROM:
+        if (line := bench_line(answer)) is not None:
+            _bench_plot(canvas, line, bench)
+        else:
+            _along_the_slide(canvas, answer, bench)
 
 
 def _ends(places: Sequence[float]) -> tuple[float, float]:
