@@ -69,7 +69,8 @@ def point_text(point: PointRow, system: UnitSystem) -> tuple[str, str]:
 
 def read_corner_text(text: str, system: UnitSystem) -> Corner:
     """Return a corner, "2 ft left, 59 ft", with "arc" behind it the middle of an arc; raises ValueError."""
-    arc, body = text.rstrip().lower().endswith("arc"), re.sub(r",?\s*arc\s*$", "", text, flags=re.IGNORECASE)
+    arc = text.rstrip().lower().endswith("arc")
+    body = re.sub(r",?\s*arc\s*$", "", text, flags=re.IGNORECASE)
     example = "2 ft left, 59 ft" if system == "imperial" else "0.6 m left, 18 m"
     wanted = f"write {example}, with arc behind the middle of an arc"
     return read_corner([*[_with_unit(part, system) for part in _two(body, wanted, text)], *(["arc"] if arc else [])])
