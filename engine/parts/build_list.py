@@ -203,7 +203,8 @@ def place_texts(answer: Answer) -> tuple[str, ...]:
 
 def _second(answer: Answer, ratio: float) -> str:
     voice, scaled, run = Words(answer), answer.scale, answer.speed
-    other, ideal, match = scaled.compare_match_distance_mm, scaled.compare_ideal_fps, answer.lineup.match_distance_mm
+    other, ideal = scaled.compare_match_distance_mm, scaled.compare_ideal_fps
+    match = answer.lineup.match_distance_mm
     stands = "may stand anywhere" if other is None or math.isinf(other) else f"would stand at {voice.length(other)}"
     needs = "" if ideal is None else f" and need {voice.rate(ideal)}"
     top = f" (the mode's top is {voice.rate(run.top_fps)})" if ideal is not None and ideal > run.top_fps else ""

@@ -28,7 +28,8 @@ def part_weight_kg(part: Part, ratio: float) -> float | None:
 
 def stand_group(setting: Setting, kit: Kit, setup: LensSetup) -> StandAnswer | None:
     """Return whether the model stands, of what hangs nothing of its foot; None where nothing is said and none falls."""
-    given, ratio, hangs = setting.stand, setup.ratio, setting.place.mount == "hangs"
+    given, ratio = setting.stand, setup.ratio
+    hangs = setting.place.mount == "hangs"
     weights = [part_weight_kg(part, ratio) for part in setting.build]
     parts_kg = sum(weight for weight in weights if weight is not None) or None
     if given == StandSet() and parts_kg is None and "falling" not in setting.action.kinds:

@@ -96,7 +96,8 @@ def check_turn(setting: Setting, kit: Kit, setup: LensPlacement, where: str) -> 
 
 def _best(setting: Setting, kit: Kit, setup: LensSetup, view: View, turning: TurnGeometry, zero: _Best) -> _Best:
     """Return the slide at which the move's largest slip is least, and how far off: of one axis by its closed form."""
-    passes, start, alone = setting.move.tolerance, setting.move.slide or 0.0, zero[0] is not None
+    passes, start = setting.move.tolerance, setting.move.slide or 0.0
+    alone = zero[0] is not None
     if alone and (turning.turn.rise_mm == 0 or turning.turn.is_still):
         return zero
     by_slide = _by_slide(setting, kit, setup, view)
