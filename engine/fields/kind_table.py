@@ -94,8 +94,12 @@ def _as_read(mm_s: float, system: UnitSystem) -> str:
 
 
 def _on_a_side(example: str, sides: compass.Sides) -> KindOfValue:
-    like, parse = f'text with its side, such as "{example}"', lambda text, bare: compass.parse_sided(text, sides, bare)
-    return _written(like, parse, lambda value: compass.sided_text(value, sides), bare="deg")
+    return _written(
+        f'text with its side, such as "{example}"',
+        lambda text, bare: compass.parse_sided(text, sides, bare),
+        lambda value: compass.sided_text(value, sides),
+        bare="deg",
+    )
 
 
 def _lit(lux: float, system: UnitSystem) -> str:

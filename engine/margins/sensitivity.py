@@ -123,7 +123,8 @@ def as_it_stands(of: Answer) -> Setting:
 
 def _probes(setting: Setting, kit: Kit) -> Iterator[_Probe]:
     """Yield tapes as far as their neighbours, the aim if anything hangs on it, mark, slide, and a stop on the lens."""
-    place, mark, stop, slide = setting.place, setting.focus.distance, setting.focus.stop, setting.move.slide
+    place, slide = setting.place, setting.move.slide
+    mark, stop = setting.focus.distance, setting.focus.stop
 
     def taped(path: str, value: float, below: float = 0.0, above: float = math.inf) -> _Probe:
         error = max(lineup.tape_error_mm(value, setting.limits.tape_error), LEAST_MM)

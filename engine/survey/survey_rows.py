@@ -92,7 +92,8 @@ def changes(answer: Answer, number: int, name: str, text: str) -> tuple[dict[str
         return {at: share, path(number, "share_of"): side} | fresh, share_text(share, side, pixels)
     if name == "visibility":
         said = _LEFT.search(typed)
-        by, shown = row.visibility_by if said is None else f"{said[1]} %", row.visibility or _USUAL_MM[name]
+        by = row.visibility_by if said is None else f"{said[1]} %"
+        shown = row.visibility or _USUAL_MM[name]
         held, read = edit.entry(at, _LEFT.sub("", typed), answer.setting, answer.system, shown)
         return {at: held, path(number, "visibility_by"): by}, f"{read}, with {by} of the contrast left"
     held, read = edit.entry(at, text, answer.setting, answer.system, getattr(row, name))

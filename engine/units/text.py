@@ -23,6 +23,11 @@ def number_text(x: float, digits: int = 3) -> str:
     return f"{Decimal(text):f}" if "e" in text else "0" if text == "-0" else text
 
 
+def with_plus(x: float, digits: int = 3) -> str:
+    """A number to so many significant digits, with a "+" where it is more than nothing: "+1.5", "-2", "0"."""
+    return f"{'+' if x > 0 else ''}{number_text(x, digits)}"
+
+
 def signed_text(x: float, decimals: int) -> str:
     """A number to so many decimals with its sign, which what rounds to nothing has not: "+1.5", "-2.0", "0.0"."""
     rounded = round(x, decimals)

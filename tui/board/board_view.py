@@ -153,7 +153,8 @@ class BoardView(AppScreen[None]):
         self._show_lines()
 
     def _show_lines(self) -> None:
-        width, glyphs, below = self.size.width, self.forescale.glyphs, self._below
+        width, below = self.size.width, self._below
+        glyphs = self.forescale.glyphs
         self.boxes["top"].show([top_row(self.session, width, glyphs)])
         said, at_rest = message_rows(self.message, width, below, glyphs), self._rest is None
         self.boxes["finding"].show(said or finding_rows(self.seen.answer, width, below, glyphs, advised=at_rest))

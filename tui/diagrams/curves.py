@@ -9,7 +9,7 @@ from forescale.engine.kit.kit import taken_with
 from forescale.engine.solve.focus_zone import contrast_over_distance, slip_over_move, zone_distances
 from forescale.engine.solve.groups import BenchAnswer
 from forescale.engine.solve.turning import BenchLine, bench_line, read_off_mm
-from forescale.engine.units import angle_text, number_text
+from forescale.engine.units import angle_text, number_text, with_plus
 from forescale.tui.diagrams.bars import distance_marks
 from forescale.tui.diagrams.canvas import Canvas, Text, diagram, sample
 from forescale.tui.diagrams.plot import Plot, PlotAxis, log_lengths, round_values, ruler, steps
@@ -66,7 +66,7 @@ def slip_in_move(canvas: Canvas, answer: Answer) -> None:
     slips = [px for _, px in points] + [slip.tolerance_px, -slip.tolerance_px]
     turns, up = (points[0][0], points[-1][0]), (ROOM * min(slips), ROOM * max(slips))
     bottom = canvas.height - (2 if bare else 3)
-    plot = Plot(canvas, bottom, turns, up, {px: signed(px) for px in round_values(*up, steps(bottom))})
+    plot = Plot(canvas, bottom, turns, up, {px: with_plus(px) for px in round_values(*up, steps(bottom))})
     plot.curve(points, glyphs.point, "curve")
     for edge, style in ((slip.tolerance_px, "ok"), (-slip.tolerance_px, "ok"), (0.0, "drawing")):
         plot.level(edge, style)
@@ -89,12 +89,6 @@ def _missing(answer: Answer) -> list[str]:
     if answer.kit.head is None:
         return ["slip not known", "no head is named"]
     return ["slip not known", "slide not set"] if slip.slip_px is None else []
-
-
-def signed(px: float) -> str:
-    """Return pixels with their sign."""
-    text = number_text(px)
-    return f"+{text}" if px > 0 else text
 
 
 @diagram
@@ -123,7 +117,7 @@ def _bench_plot(canvas: Canvas, line: BenchLine, bench: BenchAnswer) -> None:
     ends = _ends([line.zero_mm, *(point.slide_mm for point in points)])
     bottom = canvas.height - (2 if canvas.height < LEGEND_FROM else 3)
     up = _ends([0.0, *(point.straight_px for point in points)])
-    plot = Plot(canvas, bottom, ends, up, {px: signed(px) for px in round_values(*up, steps(bottom))})
+    plot = Plot(canvas, bottom, ends, up, {px: with_plus(px) for px in round_values(*up, steps(bottom))})
     plot.level(0.0)
     plot.curve([(slide, line.at(slide)) for slide in ends], glyphs.dot, "curve")
     ruler(canvas, bottom, plot.x, {mm: number_text(mm, 5) for mm in round_values(*ends, canvas.width // 10)})

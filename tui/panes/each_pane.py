@@ -61,7 +61,8 @@ def _scale_answers(answer: Answer) -> Iterator[AnswerRow]:
         yield AnswerRow(f"cover up, down {length(lined.cover_height_mm, system)}", "lineup.cover_height_mm")
     yield AnswerRow(f"camera may drift {words.within(lined.drift_tolerance_mm)}", "lineup.drift_tolerance_mm")
     yield AnswerRow(f"model may be off {words.within(lined.place_tolerance_mm)}", "lineup.place_tolerance_mm")
-    fine, real = scale.finest_model_mm or scale.detail_model_mm, scale.finest_real_mm or scale.detail_real_mm
+    fine = scale.finest_model_mm or scale.detail_model_mm
+    real = scale.finest_real_mm or scale.detail_real_mm
     yield AnswerRow(f"finest: {words.small(fine)} is {words.small(real)} real", "scale.finest_model_mm")
     if lined.hang_height_mm is not None and lined.foot_height_mm is not None:
         yield AnswerRow(f"table height {length(lined.foot_height_mm, system)}", "lineup.foot_height_mm")
