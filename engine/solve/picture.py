@@ -31,7 +31,8 @@ def picture_group(
     """Return the picture; None where the lens is level and nothing is said of what it sees. Raises BadInput."""
     if not (setting.place.aim or setting.point or setting.outline or setting.piece):
         return None
-    placed, frame, points, lost = stances(setting, kit, setup, where), view.frame, [], []
+    placed, frame = stances(setting, kit, setup, where), view.frame
+    points, lost = [], []
     for number, row in enumerate(setting.point, start=1):
         try:
             points.append(_point(row, setting, kit, setup, view, placed[row.piece], ("point", number), where))

@@ -23,7 +23,8 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 def run(arguments: argparse.Namespace) -> int:
     """Print what stands under the name, on every shelf that has it."""
-    name, shelves = arguments.name, {shelf: library.shelf_files(shelf) for shelf in library.ONE_OF}
+    name = arguments.name
+    shelves = {shelf: library.shelf_files(shelf) for shelf in library.ONE_OF}
     found = [(shelf, entries[name]) for shelf, entries in shelves.items() if name in entries]
     if not found:
         known = [name for entries in shelves.values() for name in entries]
