@@ -106,16 +106,15 @@ class PartCell(NamedTuple):
         """Return the row with what was typed; raises ValueError saying what would be right."""
         stock = isinstance(self.record, Stock)
         system = self.answer.system
-        match self.column:
-            case "name":
-                change: dict[str, object] = {"item" if stock else "part": read_name(text)}
-            case "quantity":
-                change = {"quantity": read_quantity(text)}
-            case "model":
-                real_mm = scale.real_length_mm(_size().parse(text, self.unit, system), self.answer.scale.ratio)
-                change = {"real": _size().check(real_mm, None, system)}
-            case _:
-                change = {"size" if stock else "real": read_size(text, system, stock=stock)}
+        if self.column == "name":
+            change: dict[str, object] = {"item" if stock else "part": read_name(text)}
+        elif self.column == "quantity":
+            change = {"quantity": read_quantity(text)}
+        elif self.column == "model":
+            real_mm = scale.real_length_mm(_size().parse(text, self.unit, system), self.answer.scale.ratio)
+            change = {"real": _size().check(real_mm, None, system)}
+        else:
+            change = {"size" if stock else "real": read_size(text, system, stock=stock)}
         return self.record.model_copy(update=change)
 
 

@@ -139,8 +139,7 @@ def held(profile: Profile, place: FieldPlace, text: str, system: UnitSystem) -> 
             return quantity.show(quantity.check(quantity.parse(text, "ms")))
         case _ if quantity is not None:
             return edit.complete(quantity, text, _system(profile, place, system), _shown(profile, place))
-        case _:
-            return text
+    return text
 
 
 def read_rates(text: str) -> list[float] | dict[str, float]:

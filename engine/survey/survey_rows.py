@@ -22,10 +22,8 @@ from forescale.engine.solve.groups import SurveyReading
 from forescale.engine.solve.survey_group import gainsaid_mm
 from forescale.engine.units import EntryError, UnitSystem, length_text, number_text, quoted, tape_text
 
-FIELDS = (
-    *("name", "frame_share", "feature_width", "feature_height"),
-    *("elevation", "elevation_nearer", "nearer_by", "visibility"),
-)
+FIELDS: tuple[str, ...] = ("name", "frame_share", "feature_width", "feature_height")
+FIELDS += ("elevation", "elevation_nearer", "nearer_by", "visibility")
 PLACE = ("place.background", "place.lens_height")
 BLANK = SurveyRow()
 _READ = frozenset({"frame_share", "elevation", "elevation_nearer", "nearer_by"})  # read anew they count as read now
