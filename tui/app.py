@@ -24,14 +24,14 @@ from forescale.tui import recovery, signals
 from forescale.tui.app_screen import AppScreen
 from forescale.tui.board.board import Board
 from forescale.tui.config import THEMES, Config, config_or_defaults, remember_theme
-from forescale.tui.glyphs import fitted
 from forescale.tui.keys import BOARD_KEYS
 from forescale.tui.session import Session, State, open_session, reasons
 from forescale.tui.themes import FORESCALE_THEMES
 from forescale.tui.type_ahead import TypeAhead
 
 FIRST_START = "A built-in example: o, n for a shot of your own; F1 helps; Space lists all"
-KEEP_AFTER_S, KEEP_WITHIN_S = 0.2, 3.0  # unsaved work is kept so long after the last step, and after the first
+KEEP_AFTER_S = 0.2  # unsaved work is kept so long after the last step
+KEEP_WITHIN_S = 3.0  # and so long after the first
 COPIED = 40  # columns of what was copied that are said
 
 
@@ -43,17 +43,12 @@ class PlainBar(ScrollBarRender):
 
 
 ScrollBar.renderer = PlainBar
-ROOMS = {
-    "": "about bench come_back day explain findings line_up margins parts sheet stops survey",
-    "files.": "open",
-    "frame.": "help",
-    "kit.": "kit strips",
-    "moved.": "moved",
-    "picture.": "points view",
-    "ways.": "ways",
-}
+_MODULES = (
+    "about bench come_back day explain findings line_up margins parts sheet stops survey files.open frame.help "
+    "kit.kit kit.strips moved.moved picture.points picture.view ways.ways"
+)
 # The module of each task; its screen is called after it.
-TASKS = {name: f"{room}{name}" for room, names in ROOMS.items() for name in names.split()}
+TASKS = {module.rpartition(".")[2]: module for module in _MODULES.split()}
 TASKS |= dict.fromkeys(("keys", "task_help", "task_keys"), "frame.help") | dict.fromkeys(("marks", "takes"), "states")
 TASKS |= dict.fromkeys(("elsewhere", "leaving", "save_as"), "files.saving") | {"stand": "parts"}
 
@@ -121,7 +116,8 @@ class ForescaleApp(TypeAhead[int]):
         if self.screen is not self.board:
             self.keep_now()
         elif self._keep_timer is None:
-            self._keep_timer, self._keep_by_s = self.set_timer(KEEP_AFTER_S, self.keep), monotonic() + KEEP_WITHIN_S
+            self._keep_timer = self.set_timer(KEEP_AFTER_S, self.keep)
+            self._keep_by_s = monotonic() + KEEP_WITHIN_S
         elif monotonic() + KEEP_AFTER_S < self._keep_by_s:
             self._keep_timer.reset()
 
@@ -169,11 +165,10 @@ class ForescaleApp(TypeAhead[int]):
             self.session.save()
         except ChangedElsewhere:
             self.open_task("elsewhere", self.session, then_leave)
-            return
         except BadInput as fault:
             self.board.say(f"Not saved, w saves elsewhere: {reasons(fault, self.session.path)}")
-            return
-        self.was_saved(then_leave=then_leave)
+        else:
+            self.was_saved(then_leave=then_leave)
 
     def was_saved(self, *, then_leave: bool = False) -> None:
         """Forget what was kept for after a crash, also of the file that it came from, and say where the shot lies."""
@@ -243,7 +238,7 @@ class ForescaleApp(TypeAhead[int]):
         text = cast(AppScreen[Any], self.screen).text_in_hand()
         self.copy_to_clipboard(text)
         first = text.strip().partition("\n")[0]
-        sent = f"Sent to the terminal's clipboard: {fitted(first, COPIED, self.glyphs)}"
+        sent = f"Sent to the terminal's clipboard: {glyph_tables.fitted(first, COPIED, self.glyphs)}"
         if os.environ.get("TERM") == "linux":
             sent = "This console has no clipboard to copy to"
         self.say(sent if text else "Nothing here to copy")

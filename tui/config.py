@@ -57,7 +57,9 @@ def check_keys(config: Config, where: str) -> None:
     """Raise BadInput where a key is given to nothing that is known, or one key to two things."""
     from forescale.tui.keys import BOARD_KEYS, USABLE
 
-    keys, in_force, wrong = {key.id: key.key for key in BOARD_KEYS}, dict[str, str](), ""
+    keys = {key.id: key.key for key in BOARD_KEYS}
+    in_force: dict[str, str] = {}
+    wrong = ""
     for name, key in (keys | config.keys).items():
         if name not in keys:
             wrong, right = "unknown", nearest(name, keys)

@@ -4,43 +4,43 @@ import re
 import unicodedata
 from collections.abc import Mapping
 from functools import lru_cache
-from typing import NamedTuple
+from typing import Annotated, NamedTuple
 
 from forescale.engine.sheet.cells import width as columns_of
 from forescale.engine.sheet.cells import wrap
 
 
 class _Table(NamedTuple):
-    """One table: every glyph is one column wide but `break_mark`, which is two."""
+    """One table, beside each glyph its sign in ascii, box and full: one column wide but `break_mark`, which is two."""
 
     name: str
-    horizontal: str
-    vertical: str
-    top_left: str
-    top_right: str
-    bottom_left: str
-    bottom_right: str
-    tee_left: str
-    tee_down: str
-    tee_up: str
-    cross: str
-    heavy: str
-    dot: str
-    shade_light: str
-    shade: str
-    solid: str
-    right: str
-    up: str
-    down: str
-    ok: str
-    note: str
-    warn: str
-    stop: str
-    unsaved: str
-    pointer: str
-    point: str
-    other_point: str
-    break_mark: str = "//"
+    horizontal: Annotated[str, "- ─ ─"]
+    vertical: Annotated[str, "| │ │"]
+    top_left: Annotated[str, "+ ┌ ┌"]
+    top_right: Annotated[str, "+ ┐ ┐"]
+    bottom_left: Annotated[str, "+ └ └"]
+    bottom_right: Annotated[str, "+ ┘ ┘"]
+    tee_left: Annotated[str, "+ ┤ ┤"]
+    tee_down: Annotated[str, "+ ┬ ┬"]
+    tee_up: Annotated[str, "+ ┴ ┴"]
+    cross: Annotated[str, "+ ┼ ┼"]
+    heavy: Annotated[str, "= ═ ═"]
+    dot: Annotated[str, ". · ·"]
+    shade_light: Annotated[str, ": ░ ░"]
+    shade: Annotated[str, "% ▒ ▒"]
+    solid: Annotated[str, "# █ █"]
+    right: Annotated[str, "> → →"]
+    up: Annotated[str, "^ ↑ ↑"]
+    down: Annotated[str, ": ↓ ↓"]
+    ok: Annotated[str, "+ + ✓"]
+    note: Annotated[str, "- · •"]
+    warn: Annotated[str, "! ! ▲"]
+    stop: Annotated[str, "X X ✗"]
+    unsaved: Annotated[str, "* * ●"]
+    pointer: Annotated[str, "> » ▸"]
+    point: Annotated[str, "* ■ ●"]
+    other_point: Annotated[str, "o o ○"]
+    break_mark: Annotated[str, "// // //"]
 
 
 class Glyphs(_Table):
@@ -49,40 +49,9 @@ class Glyphs(_Table):
     lens, model, nearest, focus, background, farthest, axis, pupil, slide, zero, ideal, rate = "LMNFBEAPSZIR"
 
 
-_ROWS = [
-    line.split()
-    for line in """
-             ascii box full
-horizontal   - ─ ─
-vertical     | │ │
-top_left     + ┌ ┌
-top_right    + ┐ ┐
-bottom_left  + └ └
-bottom_right + ┘ ┘
-tee_left     + ┤ ┤
-tee_down     + ┬ ┬
-tee_up       + ┴ ┴
-cross        + ┼ ┼
-heavy        = ═ ═
-dot          . · ·
-shade_light  : ░ ░
-shade        % ▒ ▒
-solid        # █ █
-right        > → →
-up           ^ ↑ ↑
-down         : ↓ ↓
-ok           + + ✓
-note         - · •
-warn         ! ! ▲
-stop         X X ✗
-unsaved      * * ●
-pointer      > » ▸
-point        * ■ ●
-other_point  o o ○
-""".strip().splitlines()
-]
 GLYPHS: dict[str, Glyphs] = {
-    name: Glyphs(name, **{row[0]: row[column] for row in _ROWS[1:]}) for column, name in enumerate(_ROWS[0], start=1)
+    name: Glyphs(name, *(kind.__metadata__[0].split()[at] for kind in [*_Table.__annotations__.values()][1:]))
+    for at, name in enumerate(("ascii", "box", "full"))
 }
 ASCII, BOX, FULL = GLYPHS.values()
 
@@ -130,7 +99,8 @@ def plain(text: str, glyphs: Glyphs) -> str:
         text = "".join(char if char.isprintable() or char in _BREAKS else "?" for char in text)
     if glyphs.name not in _STAND_INS or text.isascii():
         return text
-    stand_ins, shown, apart = _STAND_INS[glyphs.name], _SHOWN[glyphs.name], _MIXED_FRACTION.sub(" ", text)
+    stand_ins, shown = _STAND_INS[glyphs.name], _SHOWN[glyphs.name]
+    apart = _MIXED_FRACTION.sub(" ", text)
     return "".join(stand_ins.get(char) or _nearest_letter(char, shown) for char in apart)
 
 

@@ -101,9 +101,6 @@ def bring_back(session: Session) -> str:
     return ". ".join(said) or _bring_discarded(session)
 
 
-# What was discarded last
-
-
 def _discarded(path: Path) -> Path:
     return unsaved.unsaved() / "discarded" / _kept_as(path)
 
@@ -133,9 +130,6 @@ def _bring_discarded(session: Session) -> str:
             session.undone.append(differing(solve(work.shot, None).shot, session.state.shot))
             return "r brings back what was discarded last"
     return ""
-
-
-# What was worked on last
 
 
 def remember_last(path: Path) -> None:

@@ -98,7 +98,8 @@ class Session:
         return self._step(self.undone, self.done)
 
     def _step(self, come: list[dict[str, Any]], gone: list[dict[str, Any]]) -> bool:
-        self.run, shot = "", self.state.shot  # on to the last that the profiles still serve, solved with them now
+        self.run = ""
+        shot = self.state.shot  # on to the last that the profiles still serve, solved with them now
         while come:
             shot = shot.model_copy(update=come.pop())
             with suppress(BadInput):

@@ -12,7 +12,8 @@ from textual.message_pump import MessagePump
 Result = TypeVar("Result")
 ROUNDS = 3  # a key, what it does, and what follows from that: each is a message that goes up through the widgets
 MOST_KEYS = 40
-LOOK_S, LOOKS = 0.02, 100  # a widget that has gone away answers no more: how often to look, and when to give up
+LOOK_S = 0.02  # a widget that has gone away answers no more: how often to look
+LOOKS = 100  # and when to give up
 
 
 class TypeAhead(App[Result]):

@@ -64,8 +64,7 @@ def _stepped(of: Answer, step: Step, value: float, steps: int) -> float:
             return min(max(whole + steps, rates.min), rates.max)
         case "third of a stop":
             return float(f"{value * 2 ** (steps / 3):.3g}")
-        case _:
-            return value + direction * TAPE[of.system][large + (value >= FAR_MM)]
+    return value + direction * TAPE[of.system][large + (value >= FAR_MM)]
 
 
 def _along(ladder: Sequence[float], value: float, steps: int) -> float:

@@ -86,9 +86,8 @@ def _rig(answer: Answer, words: Words) -> Iterator[ToSet]:
         yield ToSet("Aim", _tilted(place.aim), "place.aim", remark="of the lens, at the line-up")
     if slip.slide_mm is not None:
         yield ToSet("Slide", words.reading(slip.slide_mm), "move.slide", remark="as set")
-    zero, label = slip.slide_for_zero_mm, "Slide for no slip"
-    if zero is None:
-        zero, label = slip.slide_best_mm, "Best slide"
+    label = "Best slide" if slip.slide_for_zero_mm is None else "Slide for no slip"
+    zero = slip.slide_best_mm if slip.slide_for_zero_mm is None else slip.slide_for_zero_mm
     if zero is not None:
         millimetres = f"{zero:.{slide_decimals(slip.tolerance_mm or None)}f}"
         yield ToSet(label, words.slide_text(millimetres, zero), "slip.slide_for_zero_mm")

@@ -1,6 +1,7 @@
 """What each kind of value is written in: how its text is read, kept in a file, and shown to people."""
 
 import math
+import re
 from collections.abc import Callable
 from typing import Any, Literal, NamedTuple
 
@@ -11,7 +12,9 @@ Kind = Literal[
     "length", "angle", "time", "speed", "light", "force", "weight", "area", "density", "ratio", "number",
     "north", "east", "side", "clock", "offset", "share", "filter",
 ]  # fmt: skip
+Reader = Callable[[Any, str | None], float]  # of a text, and the unit of a bare number
 Writer = Callable[[float, UnitSystem], str]
+Plain = Callable[[float], str]
 
 
 class KindOfValue(NamedTuple):
@@ -22,7 +25,7 @@ class KindOfValue(NamedTuple):
     """
 
     like: str
-    parse: Callable[[Any, str | None], float]
+    parse: Reader
     write: Writer
     shown: Writer
     edge: Writer
@@ -74,19 +77,14 @@ def _reach(mm: float, system: UnitSystem) -> str:
 
 
 def _written(
-    like: str,
-    parse: Callable[[Any, str | None], float],
-    write: Callable[[float], str],
-    shown: Callable[[float], str] | None = None,
-    edge: Callable[[float], str] | None = None,
-    bare: str = "",
+    like: str, parse: Reader, write: Plain, shown: Plain | None = None, edge: Plain | None = None, bare: str = ""
 ) -> KindOfValue:
     """Return a kind that is written in one way in both systems, and shown as it is written where not told otherwise."""
     ways = (_alike(write), _alike(shown or write), _alike(edge or write))
     return KindOfValue(like, parse, *ways, {"imperial": bare, "metric": bare} if bare else {})
 
 
-def _alike(write: Callable[[float], str]) -> Writer:
+def _alike(write: Plain) -> Writer:
     return lambda value, _: write(value)
 
 
@@ -96,8 +94,12 @@ def _as_read(mm_s: float, system: UnitSystem) -> str:
 
 
 def _on_a_side(example: str, sides: compass.Sides) -> KindOfValue:
-    like, parse = f'text with its side, such as "{example}"', lambda text, bare: compass.parse_sided(text, sides, bare)
-    return _written(like, parse, lambda value: compass.sided_text(value, sides), bare="deg")
+    return _written(
+        f'text with its side, such as "{example}"',
+        lambda text, bare: compass.parse_sided(text, sides, bare),
+        lambda value: compass.sided_text(value, sides),
+        bare="deg",
+    )
 
 
 def _lit(lux: float, system: UnitSystem) -> str:
@@ -152,20 +154,10 @@ KINDS: dict[Kind, KindOfValue] = {
 IMPERIAL = frozenset({"in", "ft", "mph", "fc", "lbf", "lb", "ft2", "lb/ft3"})  # units at the ends of examples
 # What is shown for a text that is nothing of its kind or out of range: the first two in the field's own range.
 EXAMPLES: dict[Kind, tuple[str, ...]] = {
+    **{kind: tuple(re.findall('"(.+?)"', of.like)) for kind, of in KINDS.items() if kind not in {"clock", "ratio"}},
     "length": ("10 ft 6 in", "3.05 m", "76 mm", "3 in", "1/8 in", "3 mm", "0.02 mm"),
     "angle": ("15 deg", "9.5 deg"),
     "time": ("6 s", "20 ms"),
-    "north": ("51.2 deg N",),
-    "east": ("2.4 deg W",),
-    "side": ("40 deg left",),
-    "offset": ("+1 h", "-3 h 30 min"),
     "number": ("12", "1.5", "3/4", "100", "5600"),
     "share": ("0.22", "22 %"),
-    "speed": ("30 mph", "10 m/s"),
-    "light": ("15000 lx", "1400 fc"),
-    "force": ("20 N", "5 lbf"),
-    "weight": ("12 kg", "30 lb"),
-    "area": ("1.1 m2", "12 ft2"),
-    "density": ("450 kg/m3", "28 lb/ft3"),
-    "filter": ("2 stops", "ND 0.6"),
 }

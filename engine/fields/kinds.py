@@ -4,14 +4,12 @@ A value is text outside and a float inside, in one unit a kind (mm, s, degrees, 
 one place where the two meet, for files and for the app alike.
 """
 
-from __future__ import annotations
-
 import math
 from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Annotated, Any, Literal, NamedTuple, Self
 
-from pydantic import BaseModel, ConfigDict, GetCoreSchemaHandler, model_validator
+from pydantic import BaseModel, GetCoreSchemaHandler, model_validator
 from pydantic_core import CoreSchema, core_schema
 
 from forescale.engine import units
@@ -20,17 +18,8 @@ from forescale.engine.files.faults import Unfit
 from forescale.engine.units import EntryError, Stop, UnitSystem, Unlike
 
 
-class Record(BaseModel):
+class Record(BaseModel, frozen=True, extra="forbid", allow_inf_nan=False, serialize_by_alias=True, defer_build=True):
     """A frozen table of a file, in which an unknown key is a fault."""
-
-    model_config = ConfigDict(
-        frozen=True,
-        extra="forbid",
-        allow_inf_nan=False,
-        validate_by_alias=True,
-        serialize_by_alias=True,
-        defer_build=True,
-    )
 
     @model_validator(mode="after")
     def _checked(self) -> Self:
@@ -175,7 +164,7 @@ class Sharpness:
     value: float
 
     @classmethod
-    def read(cls, text: object) -> Sharpness:
+    def read(cls, text: object) -> Self:
         """Read "diagonal/1500", "0.025 mm" or "2 px"; raises ValueError saying what would be right."""
         if isinstance(text, cls):
             return text

@@ -1,9 +1,7 @@
 """Values with a way said in a word, so far to the left, so many degrees up; and places in a picture."""
 
-from __future__ import annotations
-
 from dataclasses import dataclass
-from typing import Annotated, Literal, get_args
+from typing import Annotated, Literal, Self, get_args
 
 from forescale.engine import units
 from forescale.engine.fields.kinds import KM_MM, Quantity, Written
@@ -22,7 +20,6 @@ LEVEL = Quantity("length", -10 * KM_MM, 10 * KM_MM)
 Aside = Annotated[float, ASIDE]
 SignedHeight = Annotated[float, LEVEL]
 Aim = Annotated[float, Quantity("angle", -80, 80, ways=("up", "down"))]
-TiltSweep = Annotated[float, Quantity("angle", -80, 80, ways=("up", "down"))]
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,7 +30,7 @@ class Carried:
     mm: float
 
     @classmethod
-    def read(cls, text: object, bare_unit: str | None = None) -> Carried:
+    def read(cls, text: object, bare_unit: str | None = None) -> Self:
         """Read "2 in left", "1.5 m forward"; raises ValueError saying what would be right."""
         if isinstance(text, cls):
             return text
@@ -54,12 +51,8 @@ class Carried:
     @property
     def travel(self) -> Travel:
         """The travel in the frame of reference."""
-        along = -self.mm if self.way in {"left", "down", "back"} else self.mm
-        return Travel(
-            along if self.way in {"right", "left"} else 0.0,
-            along if self.way in {"up", "down"} else 0.0,
-            along if self.way in {"forward", "back"} else 0.0,
-        )
+        against = {"left": "right", "down": "up", "back": "forward"}.get(self.way)
+        return Travel(**{f"{against or self.way}_mm": -self.mm if against else self.mm})
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,7 +63,7 @@ class FramePlace:
     in_pixels: bool = False
 
     @classmethod
-    def read(cls, text: object) -> FramePlace:
+    def read(cls, text: object) -> Self:
         """Read 0.31, "31 %" or "635 px"; raises ValueError saying what would be right."""
         if isinstance(text, cls):
             return text

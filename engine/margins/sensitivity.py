@@ -38,7 +38,8 @@ GROWTH = 6.0  # how much farther off each step out goes
 HALVINGS = 6  # of the last step: an edge is known to 3 % of itself or 2 % of a usual error, given on its safe side
 FURTHEST = 1.0  # a distance is tried to twice itself, and to a tenth of itself
 STRIDES = 12  # in a distance, at least: what comes and goes within one is not found
-MOST_STOPS, STOP_STRIDE = 8.0, 0.5  # what diffraction and a false contrast make of a zone comes and goes by the stop
+MOST_STOPS = 8.0
+STOP_STRIDE = 0.5  # what diffraction and a false contrast make of a zone comes and goes by the stop
 LEAST_MM = 1.0  # no tape is read closer
 STOP_ERROR = 1 / 6  # a ring is set no closer (common practice, no source)
 AIM_DEG = 0.1  # a head or an inclinometer is read no closer (common practice, no source)
@@ -122,7 +123,8 @@ def as_it_stands(of: Answer) -> Setting:
 
 def _probes(setting: Setting, kit: Kit) -> Iterator[_Probe]:
     """Yield tapes as far as their neighbours, the aim if anything hangs on it, mark, slide, and a stop on the lens."""
-    place, mark, stop, slide = setting.place, setting.focus.distance, setting.focus.stop, setting.move.slide
+    place, slide = setting.place, setting.move.slide
+    mark, stop = setting.focus.distance, setting.focus.stop
 
     def taped(path: str, value: float, below: float = 0.0, above: float = math.inf) -> _Probe:
         error = max(lineup.tape_error_mm(value, setting.limits.tape_error), LEAST_MM)

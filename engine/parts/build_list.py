@@ -79,25 +79,20 @@ class PartCell(NamedTuple):
     @property
     def unit(self) -> str:
         """The unit of a bare number: the shop's for a size on the model; none for a name or a count."""
-        match self.column:
-            case "model":
-                return self.answer.scale.rounding.rpartition(" ")[2]
-            case "size":
-                return unit_of(self.answer.system, stock=isinstance(self.record, Stock))
-        return ""
+        if self.column == "model":
+            return self.answer.scale.rounding.rpartition(" ")[2]
+        return unit_of(self.answer.system, stock=isinstance(self.record, Stock)) if self.column == "size" else ""
 
     def text(self) -> str:
         """Return what stands in the cell, as an entry that reads back."""
-        match self.column:
-            case "name":
-                return self.record.item if isinstance(self.record, Stock) else self.record.part
-            case "quantity":
-                return "" if isinstance(self.record, Stock) else str(self.record.quantity)
-            case "model":
-                scaled = self.answer.scale
-                return shop_length(scale.model_length_mm(self.size_mm, scaled.ratio), scaled.rounding).text
-            case _:
-                return _size().show(self.size_mm, self.answer.system)
+        if self.column == "name":
+            return self.record.item if isinstance(self.record, Stock) else self.record.part
+        if self.column == "quantity":
+            return "" if isinstance(self.record, Stock) else str(self.record.quantity)
+        if self.column == "model":
+            scaled = self.answer.scale
+            return shop_length(scale.model_length_mm(self.size_mm, scaled.ratio), scaled.rounding).text
+        return _size().show(self.size_mm, self.answer.system)
 
     def read(self, text: str) -> str:
         """Return what is understood of an entry; raises ValueError."""
@@ -111,16 +106,15 @@ class PartCell(NamedTuple):
         """Return the row with what was typed; raises ValueError saying what would be right."""
         stock = isinstance(self.record, Stock)
         system = self.answer.system
-        match self.column:
-            case "name":
-                change: dict[str, object] = {"item" if stock else "part": read_name(text)}
-            case "quantity":
-                change = {"quantity": read_quantity(text)}
-            case "model":
-                real_mm = scale.real_length_mm(_size().parse(text, self.unit, system), self.answer.scale.ratio)
-                change = {"real": _size().check(real_mm, None, system)}
-            case _:
-                change = {"size" if stock else "real": read_size(text, system, stock=stock)}
+        if self.column == "name":
+            change: dict[str, object] = {"item" if stock else "part": read_name(text)}
+        elif self.column == "quantity":
+            change = {"quantity": read_quantity(text)}
+        elif self.column == "model":
+            real_mm = scale.real_length_mm(_size().parse(text, self.unit, system), self.answer.scale.ratio)
+            change = {"real": _size().check(real_mm, None, system)}
+        else:
+            change = {"size" if stock else "real": read_size(text, system, stock=stock)}
         return self.record.model_copy(update=change)
 
 
@@ -188,7 +182,8 @@ def stock_text(answer: Answer, item: StockItem) -> str:
 def place_texts(answer: Answer) -> tuple[str, ...]:
     """Return what this place and lens ask of the build: finest detail, frame, cover, and what a second ratio needs."""
     voice, scaled, lined = Words(answer), answer.scale, answer.lineup
-    seen, real = scaled.finest_model_mm or scaled.detail_model_mm, scaled.finest_real_mm or scaled.detail_real_mm
+    seen = scaled.finest_model_mm or scaled.detail_model_mm
+    real = scaled.finest_real_mm or scaled.detail_real_mm
     fine = f"{voice.small(seen)} on the model, {voice.small(real)} at full size"
     frame = f"{voice.length(lined.frame_width_model_mm)} × {voice.length(lined.frame_height_model_mm)}"
     if answer.setting.place.fills == "frame" and (axis := answer.setting.move.axis) != "none":
@@ -203,7 +198,8 @@ def place_texts(answer: Answer) -> tuple[str, ...]:
 
 def _second(answer: Answer, ratio: float) -> str:
     voice, scaled, run = Words(answer), answer.scale, answer.speed
-    other, ideal, match = scaled.compare_match_distance_mm, scaled.compare_ideal_fps, answer.lineup.match_distance_mm
+    other, ideal = scaled.compare_match_distance_mm, scaled.compare_ideal_fps
+    match = answer.lineup.match_distance_mm
     stands = "may stand anywhere" if other is None or math.isinf(other) else f"would stand at {voice.length(other)}"
     needs = "" if ideal is None else f" and need {voice.rate(ideal)}"
     top = f" (the mode's top is {voice.rate(run.top_fps)})" if ideal is not None and ideal > run.top_fps else ""

@@ -86,7 +86,8 @@ def choices(shelf: Shelf) -> tuple[OnShelf, ...]:
 def with_mode(setting: Setting, camera: Camera, mode: Mode) -> KitChange:
     """Return the change to a camera's mode; a rate or an ISO that it has not goes back to the program."""
     fields: dict[str, Any] = {"kit.camera": camera.name, "kit.mode": mode.name}
-    said, fps, iso = list[str](), setting.action.fps, setting.light.iso
+    said: list[str] = []
+    fps, iso = setting.action.fps, setting.light.iso
     if fps is not None and not runs_at(mode, fps):
         fields["action.fps"] = None
         said.append(f"{mode.name} has no {number_text(fps, 6)} fps: the rate is left to the program")

@@ -7,8 +7,7 @@ from typing import Any
 from forescale.engine.files.faults import BadInput, Fault, Sentence, field_path, read_model
 from forescale.engine.kit.library import PROFILES, AnyProfile, Shelf
 from forescale.engine.kit.profiles import Camera, Lens, Mode, Profile, PupilRow
-from forescale.engine.shelf import profile_fields
-from forescale.engine.shelf.profile_fields import FOCAL, FOCALS, FieldPlace, held, places, rows_of
+from forescale.engine.shelf.profile_fields import FOCAL, FOCALS, FieldPlace, held, places, read_focal, rows_of
 from forescale.engine.shot import edit
 from forescale.engine.units import UnitSystem, number_text, parse_stop, quoted, stop_text
 
@@ -43,7 +42,7 @@ def with_text(profile: Profile, place: FieldPlace, text: str, system: UnitSystem
     if place.is_focal and not text.strip():
         raise BadInput(Fault("is missing and is needed", of="focal length"))
     if place.is_focal:
-        low, high = profile_fields.read_focal(" ".join(text.split()))
+        low, high = read_focal(" ".join(text.split()))
         ends = {FOCAL: low} if low == high else {"focal_min": low, "focal_max": high}
         typed = {name: f"{mm!r} mm" for name, mm in ends.items()}
     elif text.strip():

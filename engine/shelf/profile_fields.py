@@ -11,7 +11,7 @@ from forescale.engine.kit.gauges import usual_frames
 from forescale.engine.kit.profiles import Head, Lens, Profile, Rates
 from forescale.engine.kit.slide_scale import marked_in_inches
 from forescale.engine.shot import edit
-from forescale.engine.units import EntryError, Stop, UnitSystem, Unlike, number_text, quoted
+from forescale.engine.units import EntryError, UnitSystem, Unlike, number_text, quoted
 
 FOCAL = "focal_length"  # of a lens itself: a prime's, or where a zoom begins and ends
 FOCALS = (FOCAL, "focal_min", "focal_max")
@@ -87,23 +87,16 @@ def entry_text(profile: Profile, place: FieldPlace, system: UnitSystem, *, exact
     value, quantity = value_at(profile, place), quantity_at(profile, place)
     system = _system(profile, place, system)
     match value:
-        case None:
-            return ""
         case tuple() if place.is_focal:
             return " to ".join(f"{number_text(end, 9)} mm" for end in dict.fromkeys(value))
         case tuple():
             return " ".join(number_text(rate, 9) for rate in sorted(value))
         case Rates():
             return f"{number_text(value.min, 9)} to {number_text(value.max, 9)}"
-        case Stop():
-            return units.stop_text(value.value, value.marks)
-        case date():
-            return value.isoformat()
-        case _ if quantity is not None:
-            feet = quantity.kind == "length" and not quantity.in_mm and system == "imperial"  # whatever its file has
-            return quantity.show(value, system) if exact and not feet else quantity.shown(value, system)
-        case _:
-            return str(value)
+    if quantity is None or value is None:
+        return edit.text_of(value, None, system)
+    feet = quantity.kind == "length" and not quantity.in_mm and system == "imperial"  # whatever its file has
+    return quantity.show(value, system) if exact and not feet else quantity.shown(value, system)
 
 
 def alone_means(profile: Profile, place: FieldPlace, system: UnitSystem) -> str:
@@ -146,8 +139,7 @@ def held(profile: Profile, place: FieldPlace, text: str, system: UnitSystem) -> 
             return quantity.show(quantity.check(quantity.parse(text, "ms")))
         case _ if quantity is not None:
             return edit.complete(quantity, text, _system(profile, place, system), _shown(profile, place))
-        case _:
-            return text
+    return text
 
 
 def read_rates(text: str) -> list[float] | dict[str, float]:

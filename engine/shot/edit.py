@@ -175,7 +175,8 @@ def entry(path: str, text: str, setting: Setting, system: UnitSystem, shown: flo
         text = re.sub(rf"\s+(to the )?{way}\s*$", "", text, flags=re.IGNORECASE)
         quantity = quantity._replace(example=quantity.example.replace(' deg"', f' deg {way}"'))
     if path == "action.shutter":  # entered as a time, 1/250 s, it is an angle at the rate set
-        fps, late = setting.action.fps, "write an angle such as 180 deg; a time can be one only once the rate is set"
+        fps = setting.action.fps
+        late = "write an angle such as 180 deg; a time can be one only once the rate is set"
         try:
             seconds = units.parse_time(text)
         except EntryError:

@@ -51,9 +51,8 @@ def _in_frame(text: str, frame_px: tuple[int, int] | None) -> tuple[FramePlace, 
     if (typed := _IN_FRAME.fullmatch(text.strip())) is None:
         return None
     across, up = map(FramePlace.read, typed.groups())
-    for place, most, (way, edge) in zip(
-        (across, up), frame_px or (), (("wide", "left edge"), ("high", "bottom")), strict=False
-    ):
+    sides = (("wide", "left edge"), ("high", "bottom"))
+    for place, most, (way, edge) in zip((across, up), frame_px or (), sides, strict=False):
         if place.in_pixels and place.value > most:  # shares beyond 1 are refused as they are read
             frame = f"the frame is {most} px {way}, counted from the {edge}"
             raise EntryError(f"{place.held()} lies outside the picture", frame)
@@ -70,7 +69,8 @@ def point_text(point: PointRow, system: UnitSystem) -> tuple[str, str]:
 
 def read_corner_text(text: str, system: UnitSystem) -> Corner:
     """Return a corner, "2 ft left, 59 ft", with "arc" behind it the middle of an arc; raises ValueError."""
-    arc, body = text.rstrip().lower().endswith("arc"), re.sub(r",?\s*arc\s*$", "", text, flags=re.IGNORECASE)
+    arc = text.rstrip().lower().endswith("arc")
+    body = re.sub(r",?\s*arc\s*$", "", text, flags=re.IGNORECASE)
     example = "2 ft left, 59 ft" if system == "imperial" else "0.6 m left, 18 m"
     wanted = f"write {example}, with arc behind the middle of an arc"
     return read_corner([*[_with_unit(part, system) for part in _two(body, wanted, text)], *(["arc"] if arc else [])])

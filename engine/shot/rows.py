@@ -18,8 +18,7 @@ Name = Annotated[str, Field(min_length=1)]
 MOST_READINGS = 1000  # on a bench: nobody reads more, and every answer goes through all of them
 ShareOf = Literal["width", "height"]
 VisibilityBy = Literal["5 %", "2 %"]
-_PIXELS = typed.Quantity("number", -100_000, 100_000, word="px")
-MissPixels = Annotated[float, _PIXELS]
+MissPixels = Annotated[float, typed.Quantity("number", -100_000, 100_000, word="px")]
 Along = Annotated[float, typed.Quantity("length", -100 * typed.KM_MM, 100 * typed.KM_MM)]
 _WAYS = {"right": ("across", 1.0), "left": ("across", -1.0), "up": ("up", 1.0), "down": ("up", -1.0)}
 _BETWEEN = re.compile(r";|(?<=[a-z\s]),|,(?=[-+\s])")  # a comma between digits is that of a decimal

@@ -6,7 +6,7 @@ from typing import Annotated, Any, Literal, get_args
 from pydantic import Field, PlainSerializer, PlainValidator, model_validator
 
 from forescale.engine.fields import kinds as typed
-from forescale.engine.fields.ways import Aim, CarriedValue, TiltSweep
+from forescale.engine.fields.ways import Aim, CarriedValue
 from forescale.engine.files.faults import At, Unfit
 from forescale.engine.formulas.frame_rate import SCALED_KINDS
 from forescale.engine.formulas.lineup import TAPE_MM
@@ -23,7 +23,6 @@ KeptKit = Literal["camera", "mode", "lens", "focal_length"]
 Goal = Literal["contrast", "model", "tolerance", "light", "build"]
 Kelvin = Annotated[float, typed.Quantity("number", 1000, 40_000, word="k")]
 READING_PX = 0.5
-ReadingError = Annotated[float, typed.Quantity("number", 0.01, 100, word="px")]
 FrameShare = Annotated[float, typed.Quantity("share", 0.001, 1000)]
 
 
@@ -169,7 +168,8 @@ class LightSet(typed.Record):
     mains: Annotated[float, typed.Quantity("number", 10, 1000, word="hz")] | None = None
 
 
-SWEEP_LIKE, START_LIKE = '"15 deg"; left, up and down are set as the move', '"10 deg"; it lies away from the far end'
+SWEEP_LIKE = '"15 deg"; left, up and down are set as the move'
+START_LIKE = '"10 deg"; it lies away from the far end'
 # Which way each goes from the line-up, and which way from there its start lies.
 WAYS: dict[str, tuple[str, str]] = {"pan": ("right", "left"), "pan left": ("left", "right"), "none": ("", "")}
 WAYS |= {"tilt": ("up", "down"), "tilt down": ("down", "up")}
@@ -181,7 +181,7 @@ class Move(typed.Record):
     axis: Axis = "none"
     sweep: Annotated[float, typed.Quantity("angle", 0, 80, example=SWEEP_LIKE)] = 0.0  # beyond the line-up to its end
     start: Annotated[float, typed.Quantity("angle", 0, 80, example=START_LIKE)] = 0.0  # to the other side it begins
-    tilt_sweep: TiltSweep = 0.0  # of a pan, by its end, up +
+    tilt_sweep: Aim = 0.0  # of a pan, by its end, up +
     travel: CarriedValue | None = None  # how far any move carries the camera
     screen_time: typed.Duration | None = None
     slide: typed.Offset | None = None
@@ -209,7 +209,7 @@ class Limits(typed.Record):
     ratios: tuple[typed.Ratio, ...] = ()  # to be tried beside the usual ones
     hold: tuple[KeptKit, ...] = ()  # what stays as named
     order: tuple[Goal, ...] = ("contrast", "model", "tolerance", "light", "build")  # what counts, first things first
-    reading_px: ReadingError = READING_PX  # one standard error of a place in the picture
+    reading_px: Annotated[float, typed.Quantity("number", 0.01, 100, word="px")] = READING_PX  # one standard error
     tape_error: Annotated[float, typed.Quantity("length", 0, 1000)] = TAPE_MM  # of a tape to 10 m, as is usual
 
     def check(self) -> None:

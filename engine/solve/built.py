@@ -28,7 +28,8 @@ def part_weight_kg(part: Part, ratio: float) -> float | None:
 
 def stand_group(setting: Setting, kit: Kit, setup: LensSetup) -> StandAnswer | None:
     """Return whether the model stands, of what hangs nothing of its foot; None where nothing is said and none falls."""
-    given, ratio, hangs = setting.stand, setup.ratio, setting.place.mount == "hangs"
+    given, ratio = setting.stand, setup.ratio
+    hangs = setting.place.mount == "hangs"
     weights = [part_weight_kg(part, ratio) for part in setting.build]
     parts_kg = sum(weight for weight in weights if weight is not None) or None
     if given == StandSet() and parts_kg is None and "falling" not in setting.action.kinds:
@@ -143,9 +144,11 @@ def _cut(answer: Answer, mm: float) -> ShopLength:
 
 
 def _total(answer: Answer, material: str) -> Total:
-    parts, ratio = [part for part in answer.setting.build if part.material == material], answer.scale.ratio
-    kerf, weights, face = answer.setting.scale.kerf, [part_weight_kg(part, ratio) for part in parts], 0.0
+    ratio, kerf = answer.scale.ratio, answer.setting.scale.kerf
+    parts = [part for part in answer.setting.build if part.material == material]
+    weights = [part_weight_kg(part, ratio) for part in parts]
     known = [weight for weight in weights if weight is not None]
+    face = 0.0
     for part in parts:
         sizes = sorted(size for size in part.sizes if size is not None)
         if len(sizes) == 1 and part.other is not None:

@@ -111,7 +111,8 @@ def _row(answer: Answer, f_number: float, first: float | None) -> StopRow:
     """Return a stop as the groups of the answer would have it, were it set."""
     kit = answer.kit
     setup = replace(answer.setup, f_number=f_number, t_stop=kit.lens.t_stop(f_number))
-    zone, lit = focus_group(kit, setup, with_contrast=True), light_group(answer.setting, kit, setup, answer.speed)
+    zone = focus_group(kit, setup, with_contrast=True)
+    lit = light_group(answer.setting, kit, setup, answer.speed)
     seen = zone.contrast
     assert seen is not None
     told = zone._asdict() | seen._asdict() | lit._asdict()

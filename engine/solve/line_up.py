@@ -17,7 +17,8 @@ from forescale.engine.solve.picture_groups import CameraMoves, ComeBackAnswer, C
 from forescale.engine.solve.view import View, real_point, stances
 
 FAR_OFF = 4.0  # tape errors: two standard errors of four tapes, the straight one and the three that place a mark
-FLAT, TRULY = 0.05, 1e-6  # points that stray so little from a line, of their spread, are nearly, or truly, in it
+FLAT = 0.05  # points that stray so little from a line, of their spread, are nearly in it
+TRULY = 1e-6  # and so little, truly
 _ASKED = {turn: f"the {turn} of {{}}" for turn in ("turn", "lean", "roll")}
 _ASKED |= {"right": "how far {} stands aside", "up": "how high {} stands"}
 _ASKED |= {"forward": "how far {} stands forward or back"}

@@ -31,7 +31,8 @@ def picture_group(
     """Return the picture; None where the lens is level and nothing is said of what it sees. Raises BadInput."""
     if not (setting.place.aim or setting.point or setting.outline or setting.piece):
         return None
-    placed, frame, points, lost = stances(setting, kit, setup, where), view.frame, [], []
+    placed, frame = stances(setting, kit, setup, where), view.frame
+    points, lost = [], []
     for number, row in enumerate(setting.point, start=1):
         try:
             points.append(_point(row, setting, kit, setup, view, placed[row.piece], ("point", number), where))
@@ -97,23 +98,21 @@ def _slip_px(pair: Pair, view: View) -> float | None:
     return None if found is None else found[0]
 
 
-def _outline(
-    row: OutlineRow, setting: Setting, kit: Kit, setup: LensSetup, view: View, placed: Stances
-) -> PictureOutline:
+def _outline(row: OutlineRow, setting: Setting, kit: Kit, setup: LensSetup, view: View, on: Stances) -> PictureOutline:
     frame, line = view.frame, silhouette.line(row.corners, closed=row.closed)
-    places = stood(line, row, setting, setup, placed)
+    places = stood(line, row, setting, setup, on)
     sides = holding.extent(places, view.line_up, frame)
     left, right, bottom, top = sides or (None, None, None, None)
     held = holding.held(places, sides, view.line_up, frame, closed=row.closed)
     gone = holding.leaves(places, view.move, frame) if held == "all" and view.moves else None
     heights = [corner.h for corner in row.corners]
-    ends = stood([(0.0, min(heights)), (0.0, max(heights))], row, setting, setup, placed)  # the softest is one
+    ends = stood([(0.0, min(heights)), (0.0, max(heights))], row, setting, setup, on)  # the softest is one
     depths = [depth for end in ends if (depth := in_lens(end, view.line_up)[2]) > 0]
     lens = (setup.focus_mm, kit.focal_mm, setup.f_number, setup.pupil_magnification)
     blurs = [contrast.blur_disk_mm(depth, *lens) for depth in depths]
     softest, passes = list(zip(depths, blurs, strict=True)), slip_across_mm(setting, kit.mode, kit.lens)
     overlaps = [silhouette.overlap_mm(depth, setup.image_mm, blur, passes) for depth, blur in softest]
-    ratio = placed[row.piece].ratio if row.of == "model" else None
+    ratio = on[row.piece].ratio if row.of == "model" else None
     asides, heights = [x for x, _ in line], [h for _, h in line]
     return PictureOutline(
         name=row.name,

@@ -89,9 +89,6 @@ class ComeBackAnswer(NamedTuple):
     would_tell_by_picture_mm: float | None = None
 
 
-# What the lens sees
-
-
 class PicturePoint(NamedTuple):
     """A point where model and place must meet; None is unknown, or behind the lens."""
 

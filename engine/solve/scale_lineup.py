@@ -15,8 +15,9 @@ from forescale.engine.units import UnitSystem, shop_length
 def scale_group(setting: Setting, kit: Kit, setup: LensSetup, system: UnitSystem, with_contrast: bool) -> ScaleAnswer:
     """Return what the ratio builds, and beside it what a second ratio would; how fine, only with contrast."""
     rounding: Rounding = setting.scale.rounding or ("1/16 in" if system == "imperial" else "0.5 mm")
-    other = setting.scale.compare
-    detail, action, finest = kit.mode.pixel_mm * setup.model_mm / setup.image_mm, setting.action, None
+    action, other = setting.action, setting.scale.compare
+    detail = kit.mode.pixel_mm * setup.model_mm / setup.image_mm
+    finest = None
     if with_contrast:  # how wide a line on the model is that lens and pixels still show: half a pair of them
         lens = (setup.focus_mm, kit.focal_mm, setup.f_number, kit.mode.pixel_mm, setup.pupil_magnification)
         shown = contrast.finest_lpmm(setup.model_mm, *lens)
@@ -60,7 +61,8 @@ def _build_item(part: Part, ratio: float, other: float | None, rounding: Roundin
 def lineup_group(setting: Setting, kit: Kit, setup: LensSetup, view: View) -> LineupAnswer:
     """Return where the model stands, how it reads there, and how far off anything may be."""
     place, reads_as = setting.place, lineup.reads_as_ratio(setup.model_mm, setup.seems_mm)
-    lens, point, slip_across = place.lens_height, place.feature_height, slip_across_mm(setting, kit.mode, kit.lens)
+    lens, point = place.lens_height, place.feature_height
+    slip_across = slip_across_mm(setting, kit.mode, kit.lens)
     turning = tuple(at for _, at in poses(view.about_pupil, STEPS))
     ground = None if place.mount == "hangs" else 0.0  # what hangs has no foot
     cover = holding.cover_mm(setup.level(setup.model_mm), turning, view.frame)

@@ -4,11 +4,10 @@ import math
 from typing import NamedTuple
 
 from forescale.engine.files.faults import BadInput, Fault
-from forescale.engine.formulas import slip
 from forescale.engine.formulas.head import pose_at, poses
 from forescale.engine.formulas.misses import Pair, largest_slip, signed_slip_px
 from forescale.engine.formulas.projection import Point
-from forescale.engine.formulas.slip import Slipping, least_at, off_by, slipping_by
+from forescale.engine.formulas.slip import Slipping, least_at, off_by, slip_mm, slipping_by, zero_offset_mm
 from forescale.engine.kit.kit import Kit
 from forescale.engine.kit.slide_scale import SlideScale, scale_of
 from forescale.engine.shot.records import Setting
@@ -34,7 +33,7 @@ def slip_group(setting: Setting, kit: Kit, setup: LensSetup, view: View, where: 
     alone = not move.tilt_sweep and move.travel is None  # a turn about one axis
     zero, zero_within = None, None
     if turning and alone:  # where nothing slips at the far end
-        offset = slip.zero_offset_mm(turning.turn)
+        offset = zero_offset_mm(turning.turn)
         zero, zero_within = turning.slide_mm(offset), turning.off_by_mm(offset, move.tolerance)
     best, best_within = None, None
     if turning and shown:
@@ -90,18 +89,19 @@ def check_turn(setting: Setting, kit: Kit, setup: LensPlacement, where: str) -> 
     if turning and kit.head and setup.pupil.known and setting.move.slide is not None:
         try:
             for turn in filter(None, (turning.turn, turning.before)):
-                slip.slip_mm(turn, turning.offset_mm(setting.move.slide))
+                slip_mm(turn, turning.offset_mm(setting.move.slide))
         except ValueError as error:
             raise BadInput(Fault.at("move", str(error), file=where)) from None
 
 
 def _best(setting: Setting, kit: Kit, setup: LensSetup, view: View, turning: TurnGeometry, zero: _Best) -> _Best:
     """Return the slide at which the move's largest slip is least, and how far off: of one axis by its closed form."""
-    passes, start, alone = setting.move.tolerance, setting.move.slide or 0.0, zero[0] is not None
+    passes, start = setting.move.tolerance, setting.move.slide or 0.0
+    alone = zero[0] is not None
     if alone and (turning.turn.rise_mm == 0 or turning.turn.is_still):
         return zero
     by_slide = _by_slide(setting, kit, setup, view)
-    off = least_at(by_slide, turning.slide_mm(slip.zero_offset_mm(turning.turn)) - start)
+    off = least_at(by_slide, turning.slide_mm(zero_offset_mm(turning.turn)) - start)
     best = start + off
     if alone:
         return best, turning.off_by_mm(turning.offset_mm(best), passes)

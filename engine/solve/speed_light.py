@@ -92,7 +92,8 @@ def light_group(setting: Setting, kit: Kit, setup: LensSetup, speeds: SpeedAnswe
     there, shutter = setting.light, setting.action.shutter
     iso = kit.mode.iso_base if there.iso is None else there.iso
     t_working = optics.working_stop(setup.t_stop, setup.magnification, setup.pupil_magnification)
-    nd, available, needed = there.nd or 0.0, lux_there(setting), light.lux_needed(t_working, speeds.exposure_s, iso)
+    nd, available = there.nd or 0.0, lux_there(setting)
+    needed = light.lux_needed(t_working, speeds.exposure_s, iso)
     with_nd = light.lux_with_nd(needed, nd)
     over = None if available is None else light.over_stops(available, needed)
     pulse = pulse_of(setting, kit.mode)
@@ -142,9 +143,7 @@ def lamp_lux(lamp: Lamp) -> float | None:
 
 def lux_there(setting: Setting) -> float | None:
     """Return the light at the model, what was read there with what the lamps give; None where neither is known."""
-    given = [lux for lamp in setting.lamp if (lux := lamp_lux(lamp)) is not None]
-    if setting.light.available is not None:
-        given.append(setting.light.available)
+    given = [lux for lux in (*map(lamp_lux, setting.lamp), setting.light.available) if lux is not None]
     return sum(given) if given else None
 
 
@@ -164,7 +163,8 @@ def _depth(lamp: Lamp) -> float:
 
 def _lamp(setting: Setting, setup: LensPlacement, lamp: Lamp, needed_lux: float) -> LampLight:
     lux, stands = lamp_lux(lamp), lamp.stands
-    short, deep = needed_lux - (lux_there(setting) or 0.0) + (lux or 0.0), setup.model_mm - setup.near_mm
+    short = needed_lux - (lux_there(setting) or 0.0) + (lux or 0.0)
+    deep = setup.model_mm - setup.near_mm
     return LampLight(
         name=lamp.name,
         lux=lux,

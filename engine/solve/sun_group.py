@@ -7,7 +7,6 @@ from functools import lru_cache
 from typing import NamedTuple
 
 from forescale.engine.formulas import projection, sun
-from forescale.engine.formulas.projection import Point
 from forescale.engine.formulas.sun import Direction, Site, nearest, noon, rise_and_set, windows
 from forescale.engine.formulas.tiling import covers
 from forescale.engine.shot.records import Setting, Sun
@@ -110,6 +109,7 @@ def _day(there: Sun) -> SunAnswer | None:
         found = nearest(begins, towards, place)
         time = None if found is None else clock(found.day - begins)
         nearest_on.append(SunNearest(day.isoformat(), time, found and found.misses_deg))
+    spells = windows(start, towards, WITHIN_DEG, place)
     return SunAnswer(
         azimuth_deg=seen.azimuth_deg,
         elevation_deg=seen.elevation_deg,
@@ -123,9 +123,7 @@ def _day(there: Sun) -> SunAnswer | None:
         turns_deg_per_min=sun.turns_deg_per_min(now, *place),
         towards_azimuth_deg=towards.azimuth_deg,
         towards_elevation_deg=towards.elevation_deg,
-        windows=tuple(
-            (clock(first - start), clock(last - start)) for first, last in windows(start, towards, WITHIN_DEG, place)
-        ),
+        windows=tuple((clock(first - start), clock(last - start)) for first, last in spells),
         nearest_today=nearest_on[0],
         nearest_on=tuple(nearest_on[1:]),
     )
@@ -170,7 +168,7 @@ def side_of(from_lens_deg: float) -> str:
 def _against_lens(view: View, from_lens_deg: float, elevation_deg: float) -> tuple[bool, float]:
     """Return whether any of the disc comes into the frame over the move, and how near its middle comes to the axis."""
     aside, up = math.radians(from_lens_deg), math.radians(elevation_deg)
-    towards = Point(math.cos(up) * math.sin(aside), math.sin(up), math.cos(up) * math.cos(aside), 0.0)
+    towards = projection.Point(math.cos(up) * math.sin(aside), math.sin(up), math.cos(up) * math.cos(aside), 0.0)
     within, ahead, frame = False, -1.0, view.frame
     for _, pose in view.poses:
         away = projection.in_lens(towards, pose)[2]
@@ -191,8 +189,10 @@ def _rig_shadow(setting: Setting, setup: LensSetup, view: View, from_deg: float,
     (aside, up), half = found, (setting.sun.rig_width or 0.0) / 2
     # Along the ground to the shadow's end or the model's plane, and up that plane.
     along = [height / (height - min(up, 0.0)) * step / 12 for step in range(1, 13)]
-    left, right = ([Point(aside * share + edge, 0.0, away * share) for share in along] for edge in (-half, half))
-    outline = [*left, *(Point(aside + edge, up, away) for edge in (-half, half) if up > 0), *reversed(right)]
+    left, right = (
+        [projection.Point(aside * share + edge, 0.0, away * share) for share in along] for edge in (-half, half)
+    )
+    outline = [*left, *(projection.Point(aside + edge, up, away) for edge in (-half, half) if up > 0), *reversed(right)]
     shares = ([projection.in_frame(point, pose, view.frame) for point in outline] for _, pose in view.poses)
     seen = any(covers([*filter(None, shown)], (0.0, 0.0, 1.0, 1.0)) for shown in shares)
     return RigShadow(*found, in_frame=seen)

@@ -36,7 +36,8 @@ def _reading(row: SurveyRow, setting: Setting, kit: Kit, setup: LensSetup) -> Su
     }
     told = {name: (then, now) for name, (then, now) in tapes.items() if then is not None and now is not None}
     reached = math.isfinite(found.distance_mm)
-    visible, wide, high = row.visibility if reached else None, row.feature_width, row.feature_height
+    visible = row.visibility if reached else None
+    wide, high = row.feature_width, row.feature_height
     return SurveyReading(
         name=row.name,
         feature_width_mm=found.width_mm,

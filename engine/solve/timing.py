@@ -38,7 +38,8 @@ class TimingAnswer(NamedTuple):
 def timing_group(setting: Setting, ratio: float, speeds: SpeedAnswer) -> TimingAnswer | None:
     """Return how long falls, swings and topples take, how a fire puffs, when each cue is called; None without any."""
     action, factor = setting.action, speeds.time_factor
-    sizes, width = {"fall": action.fall, "swing": action.swing, "topple": action.topple}, action.fire_width
+    sizes = {"fall": action.fall, "swing": action.swing, "topple": action.topple}
+    width = action.fire_width
     if not setting.cue and not any((*sizes.values(), width)):
         return None
     times: dict[str, float | None] = {}

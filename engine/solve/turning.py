@@ -224,7 +224,8 @@ def _reading(
 def _own_turning(row: BenchRow, move: Move, kit: Kit, setup: LensSetup) -> tuple[TurnGeometry, LensSetup]:
     """Return the move that a reading was taken over, and the lens with model and background where they then stood."""
     try:
-        own, taped = own_lens(row, kit, setup), (setup.tape(setup.model_mm), setup.tape(setup.background_mm))
+        own = own_lens(row, kit, setup)
+        taped = (setup.tape(setup.model_mm), setup.tape(setup.background_mm))
         model, background = (then or here for then, here in zip((row.model, row.background), taped, strict=True))
         aimed = replace(setup, image_mm=own.frame.image_mm, aim_deg=setup.aim_deg if row.aim is None else row.aim)
         there = replace(aimed, model_mm=aimed.along(model), background_mm=aimed.along(background))
@@ -246,7 +247,8 @@ def _pupil_mm(zero_mm: float | None, kit: Kit, turning: TurnGeometry, ahead_mm: 
 def _by_number(taken: _Taken, kit: Kit, turning: TurnGeometry, ahead_mm: float) -> BenchAnswer:
     fit, doubted = _fitted(tuple(reading for _, reading in taken), turning.turn, turning.pixel_mm)
     said = {name: value for name, value in fit._asdict().items() if name in BenchAnswer._fields}
-    pupil, against = _pupil_mm(fit.slide_for_zero_mm, kit, turning, ahead_mm), tuple(taken[n][0] for n in doubted)
+    pupil = _pupil_mm(fit.slide_for_zero_mm, kit, turning, ahead_mm)
+    against = tuple(taken[number][0] for number in doubted)
     return BenchAnswer(**said | {"readings": len(taken), "pupil_ahead_mm": pupil, "contradicting": against})
 
 
@@ -300,7 +302,8 @@ def bench_line(answer: Answer) -> BenchLine | None:
     both, found = bench_geometry(answer), answer.slip.bench
     if both is None or found is None or found.slope_predicted_px_per_mm is None:
         return None
-    (bench, turning), (move, _) = both, _bench_move(setting, kit, setup, both[1])
+    bench, turning = both
+    move, _ = _bench_move(setting, kit, setup, turning)
     measured = [one for one in _readings(setting, move, kit, setup, turning, bench) if one[1].slip_px is not None]
     fit = bench_fit.fit([reading for _, reading in measured], bench.turn, bench.pixel_mm)
     line = BenchLine(fit.slope_px_per_mm or fit.slope_predicted_px_per_mm, fit.slide_for_zero_mm, ())

@@ -22,10 +22,8 @@ from forescale.engine.solve.groups import SurveyReading
 from forescale.engine.solve.survey_group import gainsaid_mm
 from forescale.engine.units import EntryError, UnitSystem, length_text, number_text, quoted, tape_text
 
-FIELDS = (
-    *("name", "frame_share", "feature_width", "feature_height"),
-    *("elevation", "elevation_nearer", "nearer_by", "visibility"),
-)
+FIELDS: tuple[str, ...] = ("name", "frame_share", "feature_width", "feature_height")
+FIELDS += ("elevation", "elevation_nearer", "nearer_by", "visibility")
 PLACE = ("place.background", "place.lens_height")
 BLANK = SurveyRow()
 _READ = frozenset({"frame_share", "elevation", "elevation_nearer", "nearer_by"})  # read anew they count as read now
@@ -51,8 +49,7 @@ def row_of(answer: Answer, number: int) -> SurveyRow:
 def read_share(text: str, width_px: int) -> float:
     """Return the share that 0.22, "22 %", "450 px" (of `width_px`) or "450/2048 px" stands for; EntryError."""
     typed = text.casefold().replace("of", "/")
-    quantity = edit.quantity_of(Setting, "survey.frame_share")
-    assert quantity is not None
+    quantity = edit.number_at(SurveyRow, "frame_share")
     if "px" in typed:
         over, _, under = typed.replace("px", "").partition("/")
         pixels = units.parse_number(under) if under else width_px
@@ -93,7 +90,8 @@ def changes(answer: Answer, number: int, name: str, text: str) -> tuple[dict[str
         return {at: share, path(number, "share_of"): side} | fresh, share_text(share, side, pixels)
     if name == "visibility":
         said = _LEFT.search(typed)
-        by, shown = row.visibility_by if said is None else f"{said[1]} %", row.visibility or _USUAL_MM[name]
+        by = row.visibility_by if said is None else f"{said[1]} %"
+        shown = row.visibility or _USUAL_MM[name]
         held, read = edit.entry(at, _LEFT.sub("", typed), answer.setting, answer.system, shown)
         return {at: held, path(number, "visibility_by"): by}, f"{read}, with {by} of the contrast left"
     held, read = edit.entry(at, text, answer.setting, answer.system, getattr(row, name))

@@ -7,16 +7,7 @@ from fractions import Fraction
 from functools import lru_cache, partial
 from typing import Literal, NamedTuple
 
-from forescale.engine.units.quantities import (
-    DECIMAL,
-    KEPT_TEXTS,
-    EntryError,
-    as_float,
-    exact_value,
-    parse_length,
-    quoted,
-    tidied,
-)
+from forescale.engine.units.quantities import DECIMAL, KEPT_TEXTS, EntryError, exact_value, parse_length, quoted, tidied
 from forescale.engine.units.text import fixed_text, in_full, shortest_exact
 from forescale.engine.units.vocabulary import LENGTH, SIZES, UnitSystem
 
@@ -154,7 +145,7 @@ def parse_ratio(text: str | float) -> float:
         model, real = Fraction(1), Fraction(text)
     if not 1 <= real / model <= LARGEST_RATIO:
         raise refusal(f"a ratio goes from 1:1 to 1:{LARGEST_RATIO}")
-    return as_float(real / model, str(text))
+    return float(real / model)
 
 
 def ratio_text(ratio: float) -> str:

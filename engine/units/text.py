@@ -5,7 +5,7 @@ What is for people (`..._text`) is rounded, and is read back as it says; `exact_
 
 import math
 import re
-from collections.abc import Callable, Mapping
+from collections.abc import Callable
 from decimal import Decimal
 from functools import cache
 
@@ -23,6 +23,11 @@ def number_text(x: float, digits: int = 3) -> str:
     return f"{Decimal(text):f}" if "e" in text else "0" if text == "-0" else text
 
 
+def with_plus(x: float, digits: int = 3) -> str:
+    """A number to so many significant digits, with a "+" where it is more than nothing: "+1.5", "-2", "0"."""
+    return f"{'+' if x > 0 else ''}{number_text(x, digits)}"
+
+
 def signed_text(x: float, decimals: int) -> str:
     """A number to so many decimals with its sign, which what rounds to nothing has not: "+1.5", "-2.0", "0.0"."""
     rounded = round(x, decimals)
@@ -36,19 +41,14 @@ def fixed_text(x: float, decimals: int) -> str:
     return "0" if text == "-0" else text
 
 
-def shortest_exact(
-    value: float, read: Callable[[str], float], sizes: Mapping[str, float], filled: float = 1.0
-) -> str | None:
+def shortest_exact(x: float, read: Callable[[str], float], sizes: dict[str, float], filled: float = 1.0) -> str | None:
     """The shortest text that reads back as this float, few decimals in a unit that it fills or the last, or None."""
-    if abs(value) > _HANDY_LARGEST:
+    if abs(x) > _HANDY_LARGEST:
         return None
     *_, last = sizes
-    texts = (
-        f"{fixed_text(value / size, _HANDY_DECIMALS)} {unit}"
-        for unit, size in sizes.items()
-        if unit == last or abs(value) >= filled * size
-    )
-    return min((text for text in texts if read(text) == value), key=len, default=None)
+    fit = {unit: size for unit, size in sizes.items() if unit == last or abs(x) >= filled * size}
+    texts = (f"{fixed_text(x / size, _HANDY_DECIMALS)} {unit}" for unit, size in fit.items())
+    return min((text for text in texts if read(text) == x), key=len, default=None)
 
 
 def in_full(value: float) -> str:

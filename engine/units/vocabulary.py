@@ -119,9 +119,7 @@ SPEED = UnitKind(
 )
 ILLUMINANCE = UnitKind("illuminance", "lux", _words(_LIGHT), "15000 lx or 1400 fc", "fc", "lx", refused=_LUMINANCE)
 FORCE = UnitKind("force", "newton", _words(_FORCES), "20 N or 5 lbf", "lbf", "N", refused=_PULLS)
-WEIGHT = UnitKind(
-    "weight", "kilogram", _words(_WEIGHTS), "12 kg or 30 lb", "lb oz", "kg g", chains=_HEAVY, refused=_PUSHES
-)
+WEIGHT = UnitKind("weight", "kilogram", _words(_WEIGHTS), "12 kg or 30 lb", "lb oz", "kg g", _HEAVY, refused=_PUSHES)
 _AREAS = {text: f"{LENGTH.words[word]} ** 2" for word in ("mm", "cm", "m", "in", "ft") for text in _powers(word, 2)}
 AREA = UnitKind("area", "metre ** 2", _AREAS, "1.1 m2 or 12 ft2", "ft2 in2", "m2 cm2")
 _DENSITIES = {

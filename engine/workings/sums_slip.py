@@ -11,8 +11,7 @@ from forescale.engine.formulas.chances import student_68, student_95
 from forescale.engine.formulas.slip import zero_offset_mm
 from forescale.engine.kit.pupil import not_measured_at
 from forescale.engine.shot.sections import TILTS
-from forescale.engine.solve import turning
-from forescale.engine.solve.turning import TurnGeometry, bench_geometry, bench_line
+from forescale.engine.solve.turning import TurnGeometry, bench_geometry, bench_line, rise_mm
 from forescale.engine.workings.figures import Figures
 
 _SAME = 1e-6
@@ -20,7 +19,7 @@ _SAME = 1e-6
 
 def _rise_mm(of: Answer) -> float:
     """Return how far the lens axis lies above the axis of the move, counted the way it turns: h, 0 for a pan."""
-    return turning.rise_mm(of.setting.move.axis, of.kit.head)
+    return rise_mm(of.setting.move.axis, of.kit.head)
 
 
 def _axis_mm(of: Answer) -> float:

@@ -18,10 +18,10 @@ from forescale.engine.sheet.drawing.page import sheet_svg
 from forescale.engine.sheet.page import crew_page
 from forescale.engine.sheet.paper import stamp
 from forescale.engine.sheet.sections.day import hours
-from forescale.engine.sheet.sections.slide import signed
 from forescale.engine.sheet.templates.pages import sheet_templates
 from forescale.engine.sheet.text import sheet_text
 from forescale.engine.survey.survey_rows import found
+from forescale.engine.units import with_plus
 
 TILT: dict[str, Any] = {"move.axis": "tilt", "move.sweep": "15 deg", "move.screen_time": "5 s"}
 ENDLESS: dict[str, Any] = {"place.background": "inf", "survey.visibility": "8 km", "survey.frame_share": 0.2}
@@ -230,7 +230,7 @@ def test_the_first_page_has_each_thing_to_set_once() -> None:
 
 
 def test_a_signed_number_has_no_sign_for_nothing() -> None:
-    assert [signed(value, 2) for value in (0.316, 0.0, -0.316)] == ["+0.32", "0", "-0.32"]
+    assert [with_plus(value, 2) for value in (0.316, 0.0, -0.316)] == ["+0.32", "0", "-0.32"]
 
 
 @pytest.mark.parametrize(("fps", "says"), [(24, "5 s Frames"), (48, "2.5 s all goes 2 times as fast Frames")])

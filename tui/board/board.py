@@ -35,8 +35,6 @@ class Board(BoardView):
         """Let no key leave the field while a value is typed for it, or the value would land in another."""
         return self.typing is None or action in {"theme", "glyphs"} or parameters == ("help",)
 
-    # Changing the shot
-
     def change(self, changes: dict[str, Any], run: str = "") -> None:
         """Make a change and show its answer, or say why it cannot be; a run of the same key is undone in one step."""
         try:
@@ -87,8 +85,6 @@ class Board(BoardView):
             if path in paths:
                 self.pane, self.hands[pane], self.page = pane, paths.index(path), 0
                 return
-
-    # Typing
 
     def action_edit(self) -> None:
         from forescale.tui.entry import Entry
@@ -169,8 +165,6 @@ class Board(BoardView):
             self.text_selection_started_signal.unsubscribe(entry)  # or it would be kept for good
             entry.remove()
         self.set_focus(None)
-
-    # The rest of the program
 
     def action_task(self, name: str, *of_task: Any) -> None:
         self.forescale.open_task(name, *of_task)

@@ -18,13 +18,17 @@ from forescale.tui.runs import Row, Rows
 from forescale.tui.session import State
 
 PANES: tuple[Pane, ...] = tuple(panes.TITLES)
-LOW, TOGETHER_WIDTH, TOGETHER_HEIGHT, TALL = 12, 80, 24, 30
+LOW, TALL = 12, 30  # rows from which on the finding has two lines: in a narrow window, in any
+TOGETHER_WIDTH, TOGETHER_HEIGHT = 80, 24
 GAP = 1
-BANDS_WIDTH, WIDEST_BAND = 100, 113  # from here on each pane goes all across, so far
-THIRD_WIDTH, THIRD_LEAST = 120, 40  # columns from which on a third column stands beside the panes, and its least
+BANDS_WIDTH = 100  # from here on each pane goes all across
+WIDEST_BAND = 113  # so far
+THIRD_WIDTH = 120  # columns from which on a third column stands beside the panes
+THIRD_LEAST = 40  # and its least
 EVEN, BY_NEED = (0, 1, 2, 3, 4), (0, 14, 27, 36, 46)  # where the panes begin, as shares of all rows
 REST_S = 0.12
-COLUMNS, RIGHT = ("left", "beside", "drawn"), "right"  # of panes over one another, and of two by two the other
+COLUMNS = ("left", "beside", "drawn")  # of panes over one another
+RIGHT = "right"  # and of two by two the other
 TYPING = "Enter takes it  Esc leaves it  F1 help"
 
 
@@ -52,8 +56,6 @@ class BoardView(AppScreen[None]):
         """One line above, the panes, the chief finding, and the keys."""
         yield from self.boxes.values()
 
-    # What is shown
-
     def on_resize(self, _event: events.Resize) -> None:
         """Lay the panes anew, together or alone; Textual says a size several times."""
         if self._laid_out != self.size:
@@ -74,7 +76,8 @@ class BoardView(AppScreen[None]):
         self._laid_out = width, height = self.size
         self._below = 2 if height >= TALL or (width < TOGETHER_WIDTH and height >= LOW) else 1
         self.boxes["finding"].styles.height = self._below
-        room, in_bands = height - 2 - self._below, not self.one_pane and width >= BANDS_WIDTH and height >= TALL
+        room = height - 2 - self._below
+        in_bands = not self.one_pane and width >= BANDS_WIDTH and height >= TALL
         third = max(width - WIDEST_BAND - GAP, THIRD_LEAST) if in_bands and width >= THIRD_WIDTH else 0
         self.boxes["view"].display = bool(third)
         self.boxes["view"].put(width - third, 1, third, room)
@@ -126,7 +129,8 @@ class BoardView(AppScreen[None]):
         """Show the present state; only rows that differ are sent."""
         if not self.size.width or not self.is_attached:
             return
-        state, glyphs, refused = self.seen, self.forescale.glyphs, self.typing is not None and self.typing.refused
+        state, glyphs = self.seen, self.forescale.glyphs
+        refused = self.typing is not None and self.typing.refused
         columns: dict[str, list[Row]] = {name: [] for name in (*COLUMNS, RIGHT)}
         for pane, (left, _, width, height) in self.places.items():
             look = Look(width, height, glyphs, stale=refused, proposed=self.proposed is not None)
@@ -149,7 +153,8 @@ class BoardView(AppScreen[None]):
         self._show_lines()
 
     def _show_lines(self) -> None:
-        width, glyphs, below = self.size.width, self.forescale.glyphs, self._below
+        width, below = self.size.width, self._below
+        glyphs = self.forescale.glyphs
         self.boxes["top"].show([top_row(self.session, width, glyphs)])
         said, at_rest = message_rows(self.message, width, below, glyphs), self._rest is None
         self.boxes["finding"].show(said or finding_rows(self.seen.answer, width, below, glyphs, advised=at_rest))
@@ -179,8 +184,6 @@ class BoardView(AppScreen[None]):
         """Return the field in hand with its value."""
         path = self.in_hand()
         return f"{FIELD_HELP[path].label} {field_text(self.seen, path)}"
-
-    # Moving about
 
     def on_key(self, _event: events.Key) -> None:
         """A key puts the finding back in place of a message."""

@@ -3,15 +3,14 @@
 import argparse
 
 from forescale.engine.files.faults import BadInput, nearest
-from forescale.tui.cli.command_line import SubCommand, listed, run_named
+from forescale.tui.cli.command_line import listed, run_module
 
-DOES = {
+ACTIONS = {
     "list": "list what stands on the shelves, and whose it is",
     "show": "show what stands on the shelves under a name",
     "check": "check files, or every file in a folder, one line a fault",
     "import": "start a profile from the open catalogue of cameras and lenses",
 }
-ACTIONS = {name: SubCommand(f"forescale.tui.cli.kit_{name}", does) for name, does in DOES.items()}
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:
@@ -22,6 +21,7 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 def run(arguments: argparse.Namespace) -> int:
     """Run the action."""
-    if arguments.action not in ACTIONS:
-        raise BadInput(f'forescale kit: "{arguments.action}" is unknown; {nearest(arguments.action, ACTIONS)}')
-    return run_named("forescale kit", arguments.action, ACTIONS, arguments.words)
+    action = arguments.action
+    if action not in ACTIONS:
+        raise BadInput(f'forescale kit: "{action}" is unknown; {nearest(action, ACTIONS)}')
+    return run_module(f"kit_{action}", f"forescale kit {action}", ACTIONS[action], arguments.words)

@@ -7,19 +7,12 @@ import sys
 from collections.abc import Callable, Mapping, Sequence
 from contextlib import suppress
 from importlib import import_module
-from typing import NamedTuple, NoReturn, TextIO
+from typing import NoReturn, TextIO
 
 from forescale.engine.files.faults import BadInput, Fault, first_of
 from forescale.engine.sheet.cells import clean, powerless
 
 DONE, STOPPED, BAD_INPUT, FAILED = 0, 1, 2, 3
-
-
-class SubCommand(NamedTuple):
-    """A module with `add_arguments(parser)` and `run(arguments)`, loaded when it is asked for; what it does."""
-
-    module: str
-    does: str
 
 
 class Parser(argparse.ArgumentParser):
@@ -35,19 +28,18 @@ class Parser(argparse.ArgumentParser):
         raise BadInput(f"{self.prog}: {message}; see {self.prog} --help")
 
 
-def run_named(prog: str, name: str, commands: Mapping[str, SubCommand], words: Sequence[str]) -> int:
-    """Run the sub-command of that name with the words that follow it and return its exit code; raises BadInput."""
-    command = commands[name]
-    module = import_module(command.module)
-    parser = Parser(f"{prog} {name}", f"{command.does[0].upper()}{command.does[1:]}.")
+def run_module(name: str, prog: str, does: str, words: Sequence[str]) -> int:
+    """Run `add_arguments` and `run` of a module of commands on the words behind its name; raises BadInput."""
+    module = import_module(f"forescale.tui.cli.{name}")
+    parser = Parser(prog, f"{does[0].upper()}{does[1:]}.")
     module.add_arguments(parser)
     code: int = module.run(parser.parse_args(words))
     return code
 
 
-def listed(prog: str, commands: Mapping[str, SubCommand]) -> str:
-    """Return the sub-commands, one a line, for a help text."""
-    names = [f"  {name:<10}{command.does}" for name, command in commands.items()]
+def listed(prog: str, commands: Mapping[str, str]) -> str:
+    """Return the sub-commands and what each does, one a line, for a help text."""
+    names = [f"  {name:<10}{does}" for name, does in commands.items()]
     return "\n".join(["commands:", *names, "", f"{prog} COMMAND --help says more of each."])
 
 

@@ -37,7 +37,8 @@ def run(arguments: argparse.Namespace) -> int:
     targets = {option: target for option in PAPERS if (target := getattr(arguments, option)) is not None}
     _check(targets, arguments.json)
     shot, answer = answer_file(library.shot_path(arguments.shot), arguments.units)
-    texts, printed = {option: sheet_as(PAPERS[option][0], shot, answer) for option in targets}, None
+    texts = {option: sheet_as(PAPERS[option][0], shot, answer) for option in targets}
+    printed = None
     if arguments.json or not targets:
         printed = sheet_as(".json" if arguments.json else ".txt", shot, answer)
     for option, target in targets.items():

@@ -10,12 +10,11 @@ from forescale.engine.files.faults import BadInput, nearest
 from forescale.tui.cli import command_line as line
 
 NAME = "forescale"
-DOES = {
+COMMANDS = {
     "sheet": "print a shot's sheet: text, JSON, a drawing, a page, the build list",
     "options": "rank the ways to shoot it with the kit at hand",
     "kit": "list, show, check and start the cameras, lenses, heads and shots at hand",
 }
-COMMANDS = {name: line.SubCommand(f"forescale.tui.cli.command_{name}", does) for name, does in DOES.items()}
 
 
 def main(words: Sequence[str] | None = None) -> int:
@@ -45,7 +44,7 @@ def main(words: Sequence[str] | None = None) -> int:
 def _run(words: list[str]) -> int:
     """Run the command that is meant, or open the app on the shot named, or on the one last worked on."""
     if words and words[0] in COMMANDS:
-        return line.run_named(NAME, words[0], COMMANDS, words[1:])
+        return line.run_module(f"command_{words[0]}", f"{NAME} {words[0]}", COMMANDS[words[0]], words[1:])
     if "--version" in words:
         from forescale import __version__
 

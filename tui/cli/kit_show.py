@@ -23,7 +23,8 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
 
 def run(arguments: argparse.Namespace) -> int:
     """Print what stands under the name, on every shelf that has it."""
-    name, shelves = arguments.name, {shelf: library.shelf_files(shelf) for shelf in library.ONE_OF}
+    name = arguments.name
+    shelves = {shelf: library.shelf_files(shelf) for shelf in library.ONE_OF}
     found = [(shelf, entries[name]) for shelf, entries in shelves.items() if name in entries]
     if not found:
         known = [name for entries in shelves.values() for name in entries]
@@ -43,12 +44,9 @@ def _shown(shelf: library.Shelf, entry: library.ShelfFile) -> Iterator[str]:
     ]
     if record.notes:
         rows.append(Row("Notes", clean(record.notes)))
-    for section in (Section(clean(entry.name), tuple(rows)), *DESCRIBED[type(record)](record)):
+    for section in (Section(clean(entry.name), tuple(rows)), *SAYS[type(record)](record)):
         yield from section_lines(section)
         yield ""
-
-
-# What each holds, and what it means
 
 
 def _mm(mm: float) -> str:
@@ -59,7 +57,7 @@ def _both(mm: float) -> str:
     return f"{length_text(mm, 'metric')} ({length_text(mm, 'imperial')})" if mm < float("inf") else "infinity"
 
 
-def _camera_sections(camera: Camera) -> Iterator[Section]:
+def _camera(camera: Camera) -> Iterator[Section]:
     for mode in camera.mode:
         pixels = f"{mode.width_px} × {mode.height_px} px, {number_text(1000 * mode.pixel_mm)} µm a pixel"
         if isinstance(mode.fps, Rates):
@@ -80,7 +78,7 @@ def _camera_sections(camera: Camera) -> Iterator[Section]:
         yield Section(f"Mode {clean(mode.name)}", tuple(row for row in rows if row.value))
 
 
-def _lens_sections(lens: Lens) -> Iterator[Section]:
+def _lens(lens: Lens) -> Iterator[Section]:
     span = f"{number_text(lens.shortest, 6)} mm to {_mm(lens.longest)}" if lens.is_zoom else _mm(lens.longest)
     mark = "T" if lens.marks == "T" else "f/"
     stops = f"{mark}{stop_label(lens.widest.value)} to {mark}{stop_label(lens.smallest.value)}"
@@ -107,7 +105,7 @@ def _pupil(lens: Lens) -> Block:
     return Table(("Focal length", "Focused at", "Ahead of the sensor plane", "Uncertainty", "Measured"), tuple(rows))
 
 
-def _head_sections(head: Head) -> Iterator[Section]:
+def _head(head: Head) -> Iterator[Section]:
     rows = (
         Row("Slide runs", f"{number_text(head.slide_min, 9)} mm to {_mm(head.slide_max)}"),
         Row("Slide is marked", f"every {_mm(head.slide_step)}"),
@@ -122,7 +120,7 @@ def _ahead(mm: float) -> str:
     return f"{_mm(abs(mm))} {'behind' if mm < 0 else 'ahead'}"
 
 
-def _shot_sections(shot: Shot) -> Iterator[Section]:
+def _shot(shot: Shot) -> Iterator[Section]:
     kit, place = shot.kit, shot.place
     rows = [
         Row("Camera", clean(kit.camera), clean(kit.mode)),
@@ -136,9 +134,4 @@ def _shot_sections(shot: Shot) -> Iterator[Section]:
     yield Section("Shot", tuple(rows), "forescale sheet prints every number of it")
 
 
-DESCRIBED: dict[type[Any], Callable[[Any], Iterator[Section]]] = {
-    Camera: _camera_sections,
-    Lens: _lens_sections,
-    Head: _head_sections,
-    Shot: _shot_sections,
-}
+SAYS: dict[type[Any], Callable[[Any], Iterator[Section]]] = {Camera: _camera, Lens: _lens, Head: _head, Shot: _shot}

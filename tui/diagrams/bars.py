@@ -87,7 +87,8 @@ def _axis(needed: list[float], also: list[float], last: int) -> PlotAxis:
 @diagram
 def rates(canvas: Canvas, answer: Answer) -> None:
     """Draw, as the height grows: the bar with ideal and set rate, rates, how each would look, gravity, the legend."""
-    glyphs, run, mode, rate = canvas.glyphs, answer.speed, answer.kit.mode.fps, Words(answer).rate
+    glyphs, rate = canvas.glyphs, Words(answer).rate
+    run, mode = answer.speed, answer.kit.mode.fps
     low, top = (mode.min, mode.max) if isinstance(mode, Rates) else (min(mode), max(mode))
     ends = (low, top, run.ideal_fps, run.fps)
     axis = PlotAxis(min(ends) / ROOM, max(ends) * ROOM, 0, canvas.width - 1, log=True)

@@ -151,7 +151,8 @@ class Dots:
         far = max(abs(x1 - x0), abs(y1 - y0))
         if far > 200 * max(len(self._columns), len(self._rows)):  # nearly all of it far outside
             return
-        count, rows, columns, cells = max(round(far), 1), self._rows, self._columns, self._cells
+        count, cells = max(round(far), 1), self._cells
+        rows, columns = self._rows, self._columns
         right, down = (x1 - x0) / count, (y1 - y0) / count
         for step in range(0, count + 1, every):
             x, y = round(x0 + step * right), round(y0 + step * down)

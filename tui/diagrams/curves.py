@@ -9,7 +9,7 @@ from forescale.engine.kit.kit import taken_with
 from forescale.engine.solve.focus_zone import contrast_over_distance, slip_over_move, zone_distances
 from forescale.engine.solve.groups import BenchAnswer
 from forescale.engine.solve.turning import BenchLine, bench_line, read_off_mm
-from forescale.engine.units import angle_text, number_text
+from forescale.engine.units import angle_text, number_text, with_plus
 from forescale.tui.diagrams.bars import distance_marks
 from forescale.tui.diagrams.canvas import Canvas, Text, diagram, sample
 from forescale.tui.diagrams.plot import Plot, PlotAxis, log_lengths, round_values, ruler, steps
@@ -26,12 +26,14 @@ _SEEN = {"outruns": "+", "lags": "-", "locked": "0"}
 @diagram
 def contrast(canvas: Canvas, answer: Answer) -> None:
     """Draw contrast over the zone's distances at the stop in use and at the best."""
-    words, glyphs, found, used = Words(answer), canvas.glyphs, answer.focus.contrast, answer.focus.f_number
+    words, glyphs = Words(answer), canvas.glyphs
+    found, used = answer.focus.contrast, answer.focus.f_number
     fine = "contrast" if found is None else f"contrast at {number_text(found.frequency_lpmm, 2)} line pairs/mm"
     marks = distance_marks(answer, glyphs)
     if canvas.height < PLOT_FROM:
         return
-    distances, stops = zone_distances(answer, canvas.width // 2), [(used, "in use", glyphs.point, "curve", 1)]
+    distances = zone_distances(answer, canvas.width // 2)
+    stops = [(used, "in use", glyphs.point, "curve", 1)]
     if found is not None and not math.isclose(found.best_f_number, used):
         stops.append((found.best_f_number, "best", glyphs.other_point, "hint", 2))
     curves = [contrast_over_distance(answer, stop, distances) for stop, *_ in stops]
@@ -64,7 +66,7 @@ def slip_in_move(canvas: Canvas, answer: Answer) -> None:
     slips = [px for _, px in points] + [slip.tolerance_px, -slip.tolerance_px]
     turns, up = (points[0][0], points[-1][0]), (ROOM * min(slips), ROOM * max(slips))
     bottom = canvas.height - (2 if bare else 3)
-    plot = Plot(canvas, bottom, turns, up, {px: signed(px) for px in round_values(*up, steps(bottom))})
+    plot = Plot(canvas, bottom, turns, up, {px: with_plus(px) for px in round_values(*up, steps(bottom))})
     plot.curve(points, glyphs.point, "curve")
     for edge, style in ((slip.tolerance_px, "ok"), (-slip.tolerance_px, "ok"), (0.0, "drawing")):
         plot.level(edge, style)
@@ -89,15 +91,6 @@ def _missing(answer: Answer) -> list[str]:
     return ["slip not known", "slide not set"] if slip.slip_px is None else []
 
 
-def signed(px: float) -> str:
-    """Return pixels with their sign."""
-    text = number_text(px)
-    return f"+{text}" if px > 0 else text
-
-
-# The bench
-
-
 @diagram
 def bench(canvas: Canvas, answer: Answer) -> None:
     """Draw the slip over the slide with its zero, where that lies 95 times of 100, what the eye saw, or what lacks."""
@@ -106,13 +99,11 @@ def bench(canvas: Canvas, answer: Answer) -> None:
         lacks = "no reading yet" if bench is None else "the readings give no zero, and Tab says why"
         for row, text in enumerate(("no line to draw:", lacks, "key a takes a reading")):
             canvas.side_by_side(row, [text])
-    if bench is None or bench.fault is not None or canvas.height < PLOT_FROM:
-        return
-    line = bench_line(answer)
-    if line is not None:
-        _bench_plot(canvas, line, bench)
-    else:
-        _along_the_slide(canvas, answer, bench)
+    elif canvas.height >= PLOT_FROM:
+        if (line := bench_line(answer)) is not None:
+            _bench_plot(canvas, line, bench)
+        else:
+            _along_the_slide(canvas, answer, bench)
 
 
 def _ends(places: Sequence[float]) -> tuple[float, float]:
@@ -126,7 +117,7 @@ def _bench_plot(canvas: Canvas, line: BenchLine, bench: BenchAnswer) -> None:
     ends = _ends([line.zero_mm, *(point.slide_mm for point in points)])
     bottom = canvas.height - (2 if canvas.height < LEGEND_FROM else 3)
     up = _ends([0.0, *(point.straight_px for point in points)])
-    plot = Plot(canvas, bottom, ends, up, {px: signed(px) for px in round_values(*up, steps(bottom))})
+    plot = Plot(canvas, bottom, ends, up, {px: with_plus(px) for px in round_values(*up, steps(bottom))})
     plot.level(0.0)
     plot.curve([(slide, line.at(slide)) for slide in ends], glyphs.dot, "curve")
     ruler(canvas, bottom, plot.x, {mm: number_text(mm, 5) for mm in round_values(*ends, canvas.width // 10)})

@@ -16,7 +16,8 @@ def draw(answer: Answer, width: int, glyphs: Glyphs) -> list[str]:
     steps = max((step for step in (24, 48, 96) if step <= min(width - LABEL, MOST)), default=0)
     if found is None or steps < LEAST:
         return []
-    day, hours, matches = path_of_day(there, steps)[:steps], [" "] * steps, [" "] * steps
+    day = path_of_day(there, steps)[:steps]
+    hours, matches = [" "] * steps, [" "] * steps
     for hour in range(0, 24, 3):
         place = hour * steps // 24
         hours[place : place + 2] = f"{hour:<2}"
@@ -24,7 +25,8 @@ def draw(answer: Answer, width: int, glyphs: Glyphs) -> list[str]:
         start, end = ((int(text[:2]) * 60 + int(text[3:])) * steps // 1440 for text in (first, last))
         matches[start : end + 1] = "=" * (min(end, steps - 1) + 1 - start)
     heights = "".join(str(int(seen.elevation_deg // 10)) if seen.elevation_deg > 0 else "." for _, seen in day)
-    rows, facing = [("hour", "".join(hours[:steps])), ("sun x10°", heights)], found.facing_deg
+    rows = [("hour", "".join(hours[:steps])), ("sun x10°", heights)]
+    facing = found.facing_deg
     if facing is not None:
         sides = (_side(from_bearing_deg(sun.azimuth_deg, facing)) if sun.elevation_deg > 0 else "." for _, sun in day)
         rows.append(("from", "".join(sides)))

@@ -76,7 +76,8 @@ def _window(picture: LensView, width: int, rows: int) -> _Window:
 
 def _lines(canvas: Canvas, window: _Window, picture: LensView) -> None:
     """Draw outlines, the ends of the move, horizon and table, and over all else the frame at the line-up."""
-    glyphs, fine = canvas.glyphs, canvas.glyphs.name == "full"  # else a row and a column have one dot
+    glyphs = canvas.glyphs
+    fine = glyphs.name == "full"  # else a row and a column have one dot
     dots = Dots(canvas, 0, 0, window.columns - 1, window.rows - 1)
 
     def run(line: SeenLine, sign: str, style: str, every: int) -> None:
@@ -157,9 +158,6 @@ def _in_rows(texts: list[Text], width: int, most: int = 1000) -> list[list[Text]
             rows[-1].append((line, "answer" if place else sign))
             used = width if place else used + GAP + len(line)  # nothing stands behind what was wrapped
     return rows
-
-
-# Misses in the frame
 
 
 class Drawn(NamedTuple):

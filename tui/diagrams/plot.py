@@ -50,9 +50,6 @@ class PlotAxis(NamedTuple):
         return self.low * (self.high / self.low) ** share if self.log else self.low + share * (self.high - self.low)
 
 
-# Round values
-
-
 def round_values(low: float, high: float, most: int, leads: Sequence[float] = LEADS) -> list[float]:
     """Return the values from `low` to `high` in steps of `leads`, by a power of ten, `most` steps at most."""
     rough = (high - low) / max(most, 1)
@@ -80,9 +77,6 @@ def log_lengths(axis: PlotAxis, system: UnitSystem) -> dict[float, str]:
         values = (lead * 10.0**power for power in powers for lead in (1, 2, 5))
         texts |= {unit * value: length_text(unit * value, system) for value in values if low <= value <= high}
     return texts
-
-
-# On the canvas
 
 
 def ruler(canvas: Canvas, row: int, axis: PlotAxis, numbers: Mapping[float, str], spans: Iterable[Extent] = ()) -> None:

@@ -153,9 +153,11 @@ def _slope(turn_deg: float) -> float:
 
 
 def _slide(canvas: Canvas, answer: Answer, row: int) -> None:
-    head, slip, glyphs, goal = answer.kit.head, answer.slip, canvas.glyphs, slide_goal(answer)
+    head, slip, glyphs = answer.kit.head, answer.slip, canvas.glyphs
+    goal = slide_goal(answer)
     assert head is not None
-    axis, unit = PlotAxis(head.slide_min, head.slide_max, 0, canvas.width - 1), Words(answer).on_slide.unit_mm
+    axis = PlotAxis(head.slide_min, head.slide_max, 0, canvas.width - 1)
+    unit = Words(answer).on_slide.unit_mm
     values = round_values(head.slide_min / unit, head.slide_max / unit, canvas.width // 8)
     holds: list[Extent] = []
     if goal is not None:

@@ -27,8 +27,10 @@ LEAST = 3  # rows at least, in the least room, for what else is set, why, and wh
 AUTO = " auto"
 FIRST_DRAWING, FULL_DRAWING = 4, 12
 BAR, CURVE = 3, 5  # the least in which a bar and a curve can be read
-FIELDS, BESIDE = 37, 78  # columns of the fields, and from which on the answers stand beside them
-ANSWERS, THREE = 39, 100  # columns of the answers at least, and from which on the diagrams stand beside both
+FIELDS = 37  # columns of the fields
+BESIDE = 78  # columns from which on the answers stand beside them
+ANSWERS = 39  # columns of the answers at least
+THREE = 100  # columns from which on the diagrams stand beside both
 
 
 class Typing(NamedTuple):
@@ -86,7 +88,8 @@ def paths_of(content: PaneContent) -> tuple[str, ...]:
 def arrange(number: int, pane: Pane, content: PaneContent, state: State, look: Look) -> Arranged:
     """Return the rows of a pane, exactly as many as it is high: answers below the fields, or beside them."""
     high, (wide, wide_beside) = look.height - 1, look.columns
-    of_fields, texts = look._replace(width=wide), look._replace(width=wide_beside + 1 if wide_beside else wide)
+    of_fields = look._replace(width=wide)
+    texts = look._replace(width=wide_beside + 1 if wide_beside else wide)
     typed, first = _typed_rows(of_fields), _fixed_rows(content, pane, state, texts)
     told = told_left = first + [_answer_rows(one, texts) for one in content.answers]
     if not wide_beside:
@@ -109,7 +112,8 @@ def arrange(number: int, pane: Pane, content: PaneContent, state: State, look: L
         told_left = _fixed_rows(content, pane, state, texts) + [_answer_rows(one, texts) for one in content.answers]
     below, at = _column(told_left, at, rows - len(fields))
     further = sum(map(len, told[at:]))
-    columns, a_page = [([*fields, *below][:high], right)], max(rows if wide_beside else high, *map(len, told_left), 1)
+    columns = [([*fields, *below][:high], right)]
+    a_page = max(rows if wide_beside else high, *map(len, told_left), 1)
     while at < len(told):
         left, at = _column(told_left, at, a_page)
         right, at = _column(told, at, a_page if wide_beside else 0)
@@ -212,18 +216,15 @@ def _field_row(row: FieldRow, edge: str, state: State, look: Look) -> Row:
     in_hand = row.path == look.in_hand
     pointer = look.glyphs.pointer if in_hand else edge
     label = FIELD_HELP[row.path].label.ljust(LABEL - 1)[: LABEL - 1]
-    value, auto = plain(field_text(state, row.path), look.glyphs), AUTO if is_open(state, row.path) else ""
-    hint, room = plain(row.hint, look.glyphs), look.width - LABEL - len(value) - len(auto)
+    value = plain(field_text(state, row.path), look.glyphs)
+    auto = AUTO if is_open(state, row.path) else ""
+    room = look.width - LABEL - len(value) - len(auto)
+    hint = plain(row.hint, look.glyphs)
     hint = hint if len(hint) < room else hint.partition(" with ")[0]
     spare = room - len(hint)
     hint = f"{' ' * max(min(VALUE - len(value) - len(auto), spare), 1)}{hint}" if spare > 0 and hint else ""
-    return (
-        (pointer, "hand" if in_hand else "rule"),
-        (label, "hand" if in_hand else "label"),
-        (value, "hand" if in_hand else "value"),
-        (auto, "label"),
-        (hint, "hint"),
-    )
+    of_pointer, of_label, of_value = ("hand",) * 3 if in_hand else ("rule", "label", "value")
+    return ((pointer, of_pointer), (label, of_label), (value, of_value), (auto, "label"), (hint, "hint"))
 
 
 def is_open(state: State, path: str) -> bool:

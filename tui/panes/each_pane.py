@@ -61,7 +61,8 @@ def _scale_answers(answer: Answer) -> Iterator[AnswerRow]:
         yield AnswerRow(f"cover up, down {length(lined.cover_height_mm, system)}", "lineup.cover_height_mm")
     yield AnswerRow(f"camera may drift {words.within(lined.drift_tolerance_mm)}", "lineup.drift_tolerance_mm")
     yield AnswerRow(f"model may be off {words.within(lined.place_tolerance_mm)}", "lineup.place_tolerance_mm")
-    fine, real = scale.finest_model_mm or scale.detail_model_mm, scale.finest_real_mm or scale.detail_real_mm
+    fine = scale.finest_model_mm or scale.detail_model_mm
+    real = scale.finest_real_mm or scale.detail_real_mm
     yield AnswerRow(f"finest: {words.small(fine)} is {words.small(real)} real", "scale.finest_model_mm")
     if lined.hang_height_mm is not None and lined.foot_height_mm is not None:
         yield AnswerRow(f"table height {length(lined.foot_height_mm, system)}", "lineup.foot_height_mm")
@@ -80,11 +81,10 @@ def speed(answer: Answer) -> PaneContent:
     lamps = {None: "", True: "flicker-free", False: "will flicker"}[answer.light.flicker_safe]
     hints = {"action.fps": f"ideal {number_text(run.ideal_fps, 4)}", "action.shutter": exposure}
     hints |= {"light.available": light, "light.mains": lamps}
+    seldom = "light.nd light.mains action.screen_time action.playback_fps action.heft action.real_speed"
     return PaneContent(
         fields=fields("action.kind action.fps action.shutter light.iso light.available", hints),
-        more_fields=fields(
-            "light.nd light.mains action.screen_time action.playback_fps action.heft action.real_speed", hints
-        ),
+        more_fields=fields(seldom, hints),
         to_set=set_here(answer, "speed.set_time_s", "speed.move_set_time_s"),
         answers=tuple(_speed_answers(answer)),
         diagrams=(bars.rates,),

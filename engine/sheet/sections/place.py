@@ -110,7 +110,6 @@ def picture(voice: Words) -> Iterator[Block]:
     yield Row("Horizon", voice.percent(found.horizon_up), "of the frame's height, from its bottom")
     if found.points:
         yield from _points(voice, found.points)
-    rows: list[tuple[str, ...]]
     if found.outlines:
         rows = []
         for row in found.outlines:
@@ -119,12 +118,12 @@ def picture(voice: Words) -> Iterator[Block]:
             rows.append((clean(row.name), row.of, *sizes, _held(voice, row), _px(row.edge_blur_px), overlap))
         yield Table(("Outline", "Of", "Wide", "High", "Held", "Blur px", "Overlap"), tuple(rows), frozenset({5}))
     if found.pieces:
-        rows = []
+        pieces = []
         for one in found.pieces:
             places = voice.length(one.stands_mm), voice.length(one.match_distance_mm)
             says = voice.rate(one.ideal_fps), "yes" if one.sharp else "no", _px(one.slip_px)
-            rows.append((clean(one.name), voice.ratio(one.ratio), *places, *says))
-        yield Table(("Piece", "Scale", "Stands", "Match", "Wants", "Sharp", "Slip, px"), tuple(rows), frozenset({6}))
+            pieces.append((clean(one.name), voice.ratio(one.ratio), *places, *says))
+        yield Table(("Piece", "Scale", "Stands", "Match", "Wants", "Sharp", "Slip, px"), tuple(pieces), frozenset({6}))
 
 
 def _points(voice: Words, points: tuple[PicturePoint, ...]) -> Iterator[Table]:

@@ -8,7 +8,7 @@ from forescale.engine.sheet.blocks import Block, Row, Table
 from forescale.engine.sheet.cells import clean
 from forescale.engine.shot.rows import BenchRow
 from forescale.engine.solve.slip_check import ON_AXIS_MM, best_place, slide_decimals
-from forescale.engine.units import INCH_MM, angle_text, number_text
+from forescale.engine.units import INCH_MM, angle_text, number_text, with_plus
 
 
 def slide(voice: Words) -> Iterator[Row]:
@@ -56,18 +56,13 @@ def slip(voice: Words) -> Iterator[Row]:
         yield Row("Slip at the end", "not known", "needs the head, its slide reading and the lens's pupil")
     else:
         most = max(abs(found.slip_px), abs(found.largest_slip_px or 0.0))
-        told = f"{signed(found.slip_px, 2)} px: {'may pass' if most <= found.tolerance_px else 'TOO MUCH'}"
-        yield Row("Slip at the end", told, f"{signed(1000 * found.slip_mm, 2)} µm on the sensor")
+        told = f"{with_plus(found.slip_px, 2)} px: {'may pass' if most <= found.tolerance_px else 'TOO MUCH'}"
+        yield Row("Slip at the end", told, f"{with_plus(1000 * found.slip_mm, 2)} µm on the sensor")
     if found.largest_slip_px is not None and abs(found.largest_slip_px) > abs(found.slip_px or 0.0) * 1.01:
-        yield Row("Largest slip", f"{signed(found.largest_slip_px, 2)} px", "on the way")
+        yield Row("Largest slip", f"{with_plus(found.largest_slip_px, 2)} px", "on the way")
     if found.model_from_axis_mm is not None and found.background_from_axis_mm is not None:
         yield Row("Model from axis", voice.length(found.model_from_axis_mm))
         yield Row("Background from axis", voice.length(found.background_from_axis_mm))
-
-
-def signed(value: float, digits: int) -> str:
-    """Return a number to so many digits with its sign, no sign for nothing."""
-    return f"{'+' if value > 0 else ''}{number_text(value, digits)}"
 
 
 def bench(voice: Words) -> Iterator[Block]:
@@ -103,7 +98,7 @@ def bench(voice: Words) -> Iterator[Block]:
 
 def _seen(voice: Words, row: BenchRow) -> str:
     if row.slip_px is not None:
-        return f"{signed(row.slip_px, 6)} px"
+        return f"{with_plus(row.slip_px, 6)} px"
     if (length := row.slip_at_background) is not None:
         return f"{'+' if length > 0 else '-' if length < 0 else ''}{voice.fine(abs(length))} at the background"
     return f"{row.seen}, by eye"

@@ -3,7 +3,6 @@
 import math
 from collections.abc import Iterator, Sequence
 from itertools import combinations
-from math import dist
 from typing import NamedTuple
 
 from forescale.engine.findings.words import Words
@@ -210,8 +209,8 @@ def check_across(tiles: Sequence[Tile]) -> tuple[str, str, float]:
     """Return the two crosses farthest apart on the pages of a figure, and what lies between them in mm."""
     pages = tiles[0].pages
     places = sorted({place for tile in tiles[0].printed for place in _corners(tile)})
-    first, last = max(combinations(places, 2), key=lambda pair: dist(pages.cross(*pair[0]), pages.cross(*pair[1])))
-    return cross_name(*first), cross_name(*last), dist(pages.cross(*first), pages.cross(*last))
+    first, last = max(combinations(places, 2), key=lambda pair: math.dist(pages.cross(*pair[0]), pages.cross(*pair[1])))
+    return cross_name(*first), cross_name(*last), math.dist(pages.cross(*first), pages.cross(*last))
 
 
 def tiles(figure: Figure) -> tuple[Tile, ...]:
