@@ -135,7 +135,7 @@ def test_a_slower_move_says_that_it_outlasts_the_action(lasts: int, price: str |
     ],
 )
 def test_a_smaller_turn_counts_a_start_to_the_other_side(start: str, text: str, less_to: dict[str, str]) -> None:
-    """43.47 deg/20 deg of 3 s is 6.52 s: 7 s are 18.63 deg in all, 13.6 deg beyond a start of 5 deg; as far to either side 9.3 deg."""
+    """43.47°/20° of 3 s is 6.52 s: 7 s are 18.63° in all, 13.6° beyond a start of 5°; as far to either side 9.3°."""
     sweep = "15 deg" if start == "5 deg" else "10 deg"
     pan = {"move.axis": "pan", "move.sweep": sweep, "move.start": start, "move.screen_time": "3 s"}
     found = solve(pan)
