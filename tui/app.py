@@ -180,7 +180,7 @@ class ForescaleApp(TypeAhead[int]):
             self.exit(0)
             return
         self.board.redraw()
-        self.board.say(f"Saved to {self.session.path}")
+        self.board.say(f"Saved: {self.session.path.name}, in {self.session.path.parent}")
 
     def open_shot(self, path: Path) -> None:
         """Put another shot on the board; raises BadInput where it cannot be read, and once where changes get lost."""

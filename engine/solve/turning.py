@@ -130,7 +130,7 @@ def bench_group(setting: Setting, kit: Kit, setup: LensSetup, turning: TurnGeome
                 focal = None if row.focal_length is None else f"{row.focal_length:g} mm"
                 named[", ".join(part for part in (row.lens, focal, row.head, row.axis) if part)] = True
             lacks = f"no reading was taken with this kit and axis, but with {' and with '.join(named)}"
-            raise CannotBe(lacks, "take new readings, or go back to that kit")
+            raise CannotBe(lacks, "take new readings, or go back to those")
         measured = any(reading.slip_px is not None for _, reading in taken)
         found = (_by_number if measured else _by_eye)(taken, kit, bench, setup.pupil.ahead_mm)
         if found.slide_for_zero_mm is None:

@@ -350,13 +350,19 @@ async def test_the_first_remedy_of_what_stands_below_is_one_key_and_is_undone():
 
 
 async def test_what_is_for_a_hand_is_passed_by_for_what_is_typed():
-    """Without light the first finding is for a hand; 7 goes on to those that a field mends at no price, in turn."""
+    """Without light the first finding is for a hand; 7 offers those that a field mends at no price, in turn."""
     async with running() as pilot:
         session = pilot.app.session
         session.apply({"light.available": "1 lx"})
         assert session.state.answer.findings[0].code == "light-short"
-        did = []
+        text, did = await press(pilot, "7"), []
+        assert "That is for a hand. 7 again for the next, 2 of 2 points miss" in text
+        assert len(session.done) == 1
+        await press(pilot, "down")
+        await press(pilot, "7")
+        assert len(session.done) == 1  # what was offered is no longer read
         while "Done: " in (text := await press(pilot, "7")):
+            await press(pilot, "7")
             did.append(text.partition("Done: ")[2].partition("\n")[0])
             assert len(did) < 9
         assert did[0].startswith("Stand it at 10 ft 0 7/8 in")

@@ -65,7 +65,7 @@ async def test_a_bench_of_other_kit_says_what_to_do() -> None:
         pilot.app.session.apply({"bench": rows})
         (fault,) = [said for said in pilot.app.session.state.answer.findings if said.code == "bench-fault"]
         line = headline(fault.text, fault.short, 76, 1, FULL)
-        assert line == ["No zero from the bench: take new readings, or go back to that kit"]
+        assert line == ["No zero from the bench: take new readings, or go back to those"]
         assert headline(fault.text, fault.short, 36, 1, FULL) == ["No zero from the bench …"]
 
 

@@ -61,11 +61,17 @@ class Board(BoardView):
 
     def action_mend(self) -> None:
         answer = self.session.state.answer
+        first = answer.findings[0]
         tried = ((one, mend) for one in answer.findings for mend in mends(answer, one) if mend.set)
         # What is not said below is mended where it costs nothing: what does might bring back what was mended before.
-        can = next((mend for one, mend in tried if one is answer.findings[0] or mend.price is None), None)
+        one, can = next(((one, mend) for one, mend in tried if one is first or mend.price is None), (first, None))
         if can is None:
             self.say("Nothing more here is mended by typing: f lists what a hand can do")
+            return
+        key = self.forescale.keys_in_force()["mend"]
+        offer = f"That is for a hand. {key} again for the next, {one.short or one.text}: {told(can)}"
+        if one is not first and self.last_message != offer:  # nothing is done that has not been read
+            self.say(offer)
             return
         self.change(as_changes(answer.setting, can.set))
         self.say(f"Done: {told(can)}. Undo takes it back")

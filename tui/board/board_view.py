@@ -41,7 +41,7 @@ class BoardView(AppScreen[None]):
         self.hands: dict[Pane, int] = dict.fromkeys(PANES, 0)
         self.page, self.pages = 0, 1
         self.alone = False
-        self.message = ""
+        self.message = self.last_message = ""
         self.typing: Typing | None = None
         self.proposed: State | None = None
         self.boxes = {name: Rows(id=name, classes="column") for name in (*COLUMNS, RIGHT, "view")}
@@ -187,7 +187,7 @@ class BoardView(AppScreen[None]):
 
     def on_key(self, _event: events.Key) -> None:
         """A key puts the finding back in place of a message."""
-        self.message = ""
+        self.last_message, self.message = self.message, ""
 
     def action_pane(self, pane: Pane) -> None:
         self.pane, self.page = pane, 0

@@ -83,7 +83,7 @@ class LineUpScreen(RowsScreen[None]):
         names, planned = [row.name for row in self.records], self.planned()
         by_drawing = [self.missed(drawing) for drawing in DRAWINGS]
         by_drawing.append({name: (planned[name].miss_across_px, planned[name].miss_up_px) for name in names})
-        heads = (("misses by, px", 0), ("camera moved", 2), ("model moved", 1), ("as planned", 3))
+        heads = (("misses by, px", 0), ("after camera", 2), ("after model", 1), ("as planned", 3))
         columns = [Column("name", "point", tuple(f"{letter(place)} {name}" for place, name in enumerate(names)))]
         for (head, goes), found in zip(heads, by_drawing, strict=True):
             columns.append(Column(head, head, tuple(pixels(*found.get(name, NOT_TOLD)) for name in names), goes))

@@ -77,7 +77,7 @@ class SurveyScreen(FieldsScreen):
     def action_add(self) -> None:
         self.number = len(self.answer.setting.survey) + 1
         self.refill()
-        self.say(f"Reading {self.number}: what is typed here is of another thing")
+        self.say(f"Reading {self.number} begins with the first value typed here")
 
     def action_sideways(self, step: int) -> None:
         self.number = min(max(self.number + step, 1), max(len(self.answer.setting.survey), 1))

@@ -1,5 +1,6 @@
 """Lens and focus, rate and run times, light: what is set on the camera, and what it costs."""
 
+import math
 from collections.abc import Iterator
 
 from forescale.engine.compare.stop_words import stop_cells, stop_heads
@@ -16,6 +17,7 @@ from forescale.engine.solve.groups import LightAnswer
 from forescale.engine.units import angle_text, data_text, filter_text, number_text, rounded_up, speed_text, time_text
 
 MOST_STOPS = 7
+LOSS_TOLD = 0.05  # stops of light from which on the working stop is told as less than the marked one
 AT_FOCUS = 5  # its column among a stop's cells
 STATES = {"short": "TOO LITTLE", "nearly": "A little short", "enough": "Enough", "over": "Too much"}
 
@@ -122,7 +124,9 @@ def light(voice: Words) -> Iterator[Row]:
     """Yield the light needed and what there is."""
     lit = voice.of.light
     yield Row("ISO", number_text(lit.iso, 5), "", "light.iso" in voice.of.auto)
-    yield Row("Effective T-stop", f"T{number_text(lit.t_stop_working)}", "close focus costs light")
+    lost = 2 * math.log2(lit.t_stop_working / voice.of.setup.t_stop)
+    near = f"close focus costs {Words.few_stops(lost)}" if lost >= LOSS_TOLD else ""
+    yield Row("Effective T-stop", f"T{number_text(lit.t_stop_working)}", near)
     yield Row("Light needed", voice.lux(lit.lux_with_nd), "through the ND fitted" if lit.nd_fitted else "")
     if lit.available_lux is None or lit.over_stops is None:
         return

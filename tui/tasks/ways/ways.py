@@ -23,7 +23,7 @@ from forescale.tui.tasks.ways import ways_search as search
 from forescale.tui.tasks.ways import ways_table
 
 STAR = f"{ways_table.UNBEATEN}: none is as good in all that counts and better in one"
-NONE_WORKS = "No way works within the limits: e changes them, m lets vary what the shot sets, t tells what fails"
+NONE_WORKS = "No way works: e changes limits, m frees fields, t tells why"
 
 
 class WaysScreen(TaskScreen[None]):
