@@ -58,8 +58,10 @@ def _wind(answer: Answer, found: StandAnswer) -> Iterator[Finding]:
 def caution_findings(answer: Answer) -> Iterator[Finding]:
     """Yield the cautions that this shot calls for."""
     caution = partial(said, answer, defer=DEFER)
-    kinds, lens, hang = answer.setting.action.kinds, answer.setting.place.lens_height, answer.lineup.hang_height_mm
-    mount = answer.setting.place.mount
+    action, place, hang = answer.setting.action, answer.setting.place, answer.lineup.hang_height_mm
+    mount, lens = place.mount, place.lens_height
+    burns = ["fire"] if action.fire_width is not None else []
+    kinds = dict.fromkeys((*action.kinds, *burns))  # what is counted burns, whatever the action is called
     yield from (caution(f"caution-{kind}") for kind in kinds if f"caution-{kind}" in FINDINGS)
     if "smoke" in kinds:
         yield caution("caution-fog")

@@ -44,7 +44,7 @@ def _sun(answer: Answer, sun: "SunAnswer") -> Iterator[Finding]:
         yield said(answer, "rig-shadow", aside=abs(shadow.aside_mm), hand=hand, reach=reach)
     if answer.setting.sun.plate_time is None:
         return
-    now = clock_text(round((answer.setting.sun.time or 0.0) / 60) * 60)  # to the minute, as the windows are told
+    now = clock_text(answer.setting.sun.time or 0.0)
     if not sun.windows:
         near = sun.nearest_today
         best = min(sun.nearest_on, key=lambda one: 180.0 if one.misses_deg is None else one.misses_deg)

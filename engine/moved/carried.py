@@ -6,11 +6,13 @@ match; else it is the place from which model and real thing are alike, and every
 """
 
 import math
+from collections.abc import Iterator
 from typing import Any
 
 from forescale.engine import units
 from forescale.engine.answer import Answer
 from forescale.engine.files.faults import At, BadInput, Fault, sentence
+from forescale.engine.shot.records import Setting
 from forescale.engine.shot.rows import PieceRow, PointRow
 from forescale.engine.solve.picture_groups import CameraMoves
 from forescale.engine.solve.view import in_reference
@@ -137,3 +139,23 @@ def _point(answer: Answer, row: PointRow, right: float, forward: float) -> Point
     read_with = (name for name in PointRow.model_fields if name not in {"name", "piece"})
     found = {"distance": tape - forward, "aside": real.x - right, "height": real.h}  # worked out, so never as read
     return row.model_copy(update=dict.fromkeys(read_with) | {name: kept_mm(answer, mm) for name, mm in found.items()})
+
+
+def carried_says(before: Setting, after: Setting) -> Iterator[str]:
+    """Yield what became of marks and read points as the camera was carried, where that is not only a shorter tape."""
+    marks = list(zip(before.witness, after.witness, strict=True))
+    lost = [old.name for old, new in marks if any(getattr(old, cell) != getattr(new, cell) for cell in _UNREAD)]
+    if any((old.distance, old.aside) != (new.distance, new.aside) for old, new in marks):
+        yield "The distances and asides of the marks follow the camera"
+    if lost:
+        yield (
+            f"{', '.join(lost)}: taped or read from where the camera stood before; tape each mark anew from the new "
+            "place. The state saved before still has what was read"
+        )
+    placed = [
+        old.name
+        for old, new in zip(before.point, after.point, strict=True)
+        if old.aside != new.aside and old.aside is None
+    ]
+    if placed:
+        yield f"Points read in the picture now stand where their readings put them: {', '.join(placed)}"

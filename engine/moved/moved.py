@@ -15,11 +15,12 @@ from forescale.engine.answer import Answer, answer
 from forescale.engine.answer.readings import kept
 from forescale.engine.field_help import in_words
 from forescale.engine.files.faults import BadInput
+from forescale.engine.findings.words import Words
 from forescale.engine.formulas.lineup import SIZE_NOTICED
 from forescale.engine.moved.carried import TAPES, carried, carried_by, nearer_by
 from forescale.engine.shot import edit
 from forescale.engine.solve.slip_check import slide_goal
-from forescale.engine.units import UnitSystem, exact_length, exact_ratio, parse_length, stop_text, tape_text
+from forescale.engine.units import UnitSystem, exact_length, exact_ratio, length_text, parse_length, stop_text
 
 DISTANCES = (
     *("place.model", "place.model_near", "place.background", "place.background_far"),
@@ -178,14 +179,14 @@ def _as_taped(before: Answer, typed: Mapping[str, float], choice: MovedChoice) -
     stop, focus = before.setting.focus.stop, before.setting.focus.distance
     mark = stop_text(stop.value, stop.marks) if stop else stop_text(before.focus.stop_mark, before.kit.lens.marks)
     changes["focus.stop"] = mark if choice.keep_stop else None
-    focus = focus or as_shown(before.focus.focus_mm, system)
-    changes["focus.distance"] = exact_length(focus, system) if choice.keep_focus else None
+    text = Words(before).length(before.focus.focus_mm) if focus is None else exact_length(focus, system)
+    changes["focus.distance"] = text if choice.keep_focus else None
     return changes
 
 
 def as_shown(mm: float, system: UnitSystem) -> float:
-    """Return a length as it is shown and taped, in mm; infinity stays."""
-    return mm if math.isinf(mm) else parse_length(tape_text(mm, system))
+    """Return where a model is shown and set, to a sixteenth of an inch or a millimetre, in mm; infinity stays."""
+    return mm if math.isinf(mm) else parse_length(length_text(mm, system))
 
 
 def slide_to_set(of: Answer) -> float | None:

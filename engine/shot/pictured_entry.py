@@ -14,6 +14,9 @@ _BETWEEN = re.compile(r"\s*;\s*|,\s+")
 _BARE = re.compile(r"([-+]?[\d.,]+)(?=\s*(?:left|right|$))", re.IGNORECASE)
 _SIDE = r"([\d.,]*\d\s*(?:px|%)?)"
 _IN_FRAME = re.compile(rf"{_SIDE}(?:\s*;\s*|,?\s+){_SIDE}", re.IGNORECASE)  # 0.31, 0.62 or 635 px 714 px
+_TIGHT = re.compile(
+    r"(\.\d+|px|%),(?=[\d.])", re.IGNORECASE
+)  # 0.31,0.62: any other comma between digits is a decimal's
 _RIGHT_AHEAD = re.compile(r"0[0.,]*(?=[\s,;])(?!\s*(?:px|%))", re.IGNORECASE)  # 0, 31 is no place in the picture
 STEPS_MM: dict[UnitSystem, float] = {"imperial": 25.4, "metric": 50.0}
 ROUND = 6  # decimals that a step leaves
@@ -35,6 +38,7 @@ def read_point(text: str, system: UnitSystem, frame_px: tuple[int, int] | None =
     """Return a point's fields: aside and height, or its place in the frame; third its distance; raises ValueError."""
     example = "14 ft left, 31 ft" if system == "imperial" else "4.2 m left, 9.5 m"
     own: dict[str, Any] = {}
+    text = _TIGHT.sub(r"\1, ", text)
     if len(parts := _BETWEEN.split(text.strip())) == 3:
         text = "; ".join(parts[:2])
         own["distance"] = edit.complete(edit.quantity_of(PointRow, "distance"), parts[2], system)
@@ -48,7 +52,7 @@ def read_point(text: str, system: UnitSystem, frame_px: tuple[int, int] | None =
 
 def _in_frame(text: str, frame_px: tuple[int, int] | None) -> tuple[FramePlace, FramePlace] | None:
     """Return two places in the picture, across and up, None where the text is no such; raises ValueError."""
-    if (typed := _IN_FRAME.fullmatch(text.strip())) is None:
+    if (typed := _IN_FRAME.fullmatch(_TIGHT.sub(r"\1, ", text.strip()))) is None:
         return None
     across, up = map(FramePlace.read, typed.groups())
     sides = (("wide", "left edge"), ("high", "bottom"))
@@ -99,7 +103,7 @@ def stepped_corner(corner: Corner, across: float, up: float, system: UnitSystem)
 PICTURE = "picture"  # the cell with both places in the picture
 PLACED = ("distance", "aside", "height")
 CELLS = ("name", *PLACED, "taped", "taped_now", PICTURE)
-BOTH_PLACES = "write both places in the picture, across and up: 0.31 0.62, or 635 px 714 px"
+BOTH_PLACES = "write both places in the picture, across and up: 0.31, 0.62 or 635 px, 714 px"
 _IN_PICTURE = ("frame_across_now", "frame_up_now")
 _SHOWN_MM = 3000.0  # a bare number is read in metres or feet, as a length of this size is shown
 
@@ -128,7 +132,7 @@ def cleared(row: WitnessRow, cell: str) -> WitnessRow:
 def entry_text(row: WitnessRow, cell: str, system: UnitSystem, *, exact: bool = True) -> str:
     """Return what stands in a cell as an entry that reads back as the same, or rounded; empty where nothing does."""
     if cell == PICTURE:
-        return " ".join(str(place.held()) for place in (row.frame_across_now, row.frame_up_now) if place is not None)
+        return ", ".join(str(place.held()) for place in (row.frame_across_now, row.frame_up_now) if place is not None)
     value = getattr(row, cell)
     if cell == "name" or value is None:
         return value or ""

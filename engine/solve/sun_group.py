@@ -1,6 +1,7 @@
 """The answer's sun group: the sun's day, and where the sun and the rig's shadow stand from the lens."""
 
 import math
+from collections.abc import Callable
 from dataclasses import dataclass, replace
 from datetime import date, datetime, timedelta
 from functools import lru_cache
@@ -60,7 +61,7 @@ class SunAnswer:
     rig_shadow: RigShadow | None = None
     towards_azimuth_deg: float  # where it stood at the plate's time, or stands at the time in hand
     towards_elevation_deg: float
-    windows: tuple[tuple[str, str], ...]  # when it stands so
+    windows: tuple[tuple[str, str], ...]  # when it stands so, each in whole minutes that lie within
     nearest_today: SunNearest
     nearest_on: tuple[SunNearest, ...]  # when it comes nearest to that
 
@@ -109,7 +110,8 @@ def _day(there: Sun) -> SunAnswer | None:
         found = nearest(begins, towards, place)
         time = None if found is None else clock(found.day - begins)
         nearest_on.append(SunNearest(day.isoformat(), time, found and found.misses_deg))
-    spells = windows(start, towards, WITHIN_DEG, place)
+    spans = windows(start, towards, WITHIN_DEG, place)
+    told = [(clock(first - start, math.ceil), clock(last - start, math.floor)) for first, last in spans]
     return SunAnswer(
         azimuth_deg=seen.azimuth_deg,
         elevation_deg=seen.elevation_deg,
@@ -123,15 +125,15 @@ def _day(there: Sun) -> SunAnswer | None:
         turns_deg_per_min=sun.turns_deg_per_min(now, *place),
         towards_azimuth_deg=towards.azimuth_deg,
         towards_elevation_deg=towards.elevation_deg,
-        windows=tuple((clock(first - start), clock(last - start)) for first, last in spells),
+        windows=tuple(one for one in told if one[0] <= one[1]),
         nearest_today=nearest_on[0],
         nearest_on=tuple(nearest_on[1:]),
     )
 
 
-def clock(days: float) -> str:
+def clock(days: float, to_minute: Callable[[float], int] = round) -> str:
     """Return a time of day to the minute from the days since midnight, "04:54"; the day's end is "24:00"."""
-    minutes = round(days * 1440)
+    minutes = to_minute(round(days * 1440, 4))
     return f"{minutes // 60:02}:{minutes % 60:02}"
 
 

@@ -285,7 +285,7 @@ def told_distance(before: Answer, after: Answer) -> str:
     """Return what a new distance of the background has changed."""
     system, far = after.system, before.setting.place.background_far
     was, now = (tape_text(one.lineup.background_mm, system) for one in (before, after))
-    match = f"{Words.ratio(after.scale.ratio)} matches it from {tape_text(after.lineup.match_distance_mm, system)}"
+    match = f"{Words.ratio(after.scale.ratio)} matches it from {length_text(after.lineup.match_distance_mm, system)}"
     told = f"The background is now at {now}, was {was}; {match}"
     if far is None or after.setting.place.background_far is not None:
         return told

@@ -21,6 +21,7 @@ from strategies import kits, shot_changes
 from forescale.engine.answer import Answer, answer, answer_file
 from forescale.engine.files.faults import BadInput
 from forescale.engine.kit import library
+from forescale.engine.moved.carried import carried_says
 from forescale.engine.moved.moved import MovedChoice, distances_now, usual_choice, work_out
 from forescale.engine.moved.to_do import ToDo, gainsaid, other_ways, price_of_keeping, what_to_do
 from forescale.engine.shot import edit
@@ -279,6 +280,22 @@ def test_what_no_tape_reached_goes_with_the_camera_and_not_with_the_model() -> N
     model = replace(camera, camera_moved=False)
     place = work_out(before, {"place.model": 11 * FT}, model).taped.setting.place
     assert (place.background, place.seems_at) == pytest.approx((240 * FT, 200 * FT))
+
+
+def test_what_a_carried_camera_takes_from_marks_and_read_points_is_said() -> None:
+    kerb = {"name": "kerb", "distance": "15 ft", "aside": "6 ft left", "height": "4 in", "taped": "17 ft"}
+    post = kerb | {"name": "post", "taped": None}
+    points: list[dict[str, Any]] = [{"name": "ridge", "aside": "0 ft", "height": "20 ft"}]
+    points.append({"name": "lamp", "frame_across": 0.4, "frame_up": 0.81})
+    before = demo("kiln-stack", witness=[kerb, post], point=points)
+    camera = replace(usual_choice(before), camera_moved=True)
+    after = work_out(before, {"place.model": 11 * FT}, camera).after.setting
+    follow, kerb_alone, lamp = carried_says(before.setting, after)
+    assert follow == "The distances and asides of the marks follow the camera"
+    assert kerb_alone.startswith("kerb: taped or read from where the camera stood before; tape each mark anew")
+    assert lamp == "Points read in the picture now stand where their readings put them: lamp"
+    stood = work_out(before, {"place.model": 11 * FT}, replace(camera, camera_moved=False)).after.setting
+    assert not list(carried_says(before.setting, stood))
 
 
 @pytest.mark.parametrize(

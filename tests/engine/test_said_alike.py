@@ -3,14 +3,24 @@
 from __future__ import annotations
 
 import math
+import re
 
 from cases import codes, solve
 
+from forescale.engine.answer import answer, answer_file
+from forescale.engine.compare.differences import chief_answers
 from forescale.engine.findings.words import Words
+from forescale.engine.kit import library
+from forescale.engine.mends import mends
+from forescale.engine.moved.moved import usual_choice, work_out
+from forescale.engine.moved.to_do import what_to_do
 from forescale.engine.sheet.sections.build import stand
-from forescale.engine.units import WEIGHT, no_less_text, wind_text
+from forescale.engine.sheet.sections.place import lineup, place
+from forescale.engine.shot import edit
+from forescale.engine.units import WEIGHT, length_text, no_less_text, parse_length, wind_text
 from forescale.engine.workings.values import value_text
 from forescale.tui.panes.each_pane import focus as content
+from forescale.tui.panes.each_pane import scale
 
 STAND = {
     "stand.area": "1 m2",
@@ -54,6 +64,31 @@ def test_a_zone_that_is_not_held_is_told_apart_from_the_stop_that_is_set() -> No
         row = next(row.text for row in content(found).answers if row.key == "focus.stop_needed")
         short = not found.focus.covers and found.focus.stop_needed > found.focus.f_number
         assert ("does not hold it" in row) == short
+
+
+def test_a_match_is_told_to_a_sixteenth_wherever_it_is_told() -> None:
+    """By hand: 283 ft 7 in over 24 is 11 ft 9.79 in, from the pupil, which stands ahead of the mark."""
+    shot, of = answer_file(library.shot_path("kiln-stack"))
+    far = {"place.model": "13 ft", "place.model_near": None, "place.background": "283 ft 7 in"}
+    found = answer(edit.changed(shot, far), of.kit, of.system)
+    match = length_text(found.lineup.match_distance_mm, "imperial")
+    assert re.fullmatch(r"11 ft (9|10) \d+/16 in", match)
+    mended = next(mends(found, one)[0].text for one in found.findings if one.code == "size-mismatch")
+    moved = work_out(found, {"place.model": found.lineup.model_mm + 100}, usual_choice(found))
+    assert moved.after.lineup.model_mm == parse_length(match)
+    told = [next(row.shown for row in lineup(Words(found)) if row.label == "Match at"), mended]
+    told += [
+        scale(found).answers[0].text,
+        value_text("lineup.match_distance_mm", found),
+        chief_answers(found)["match at"],
+    ]
+    told += [next(step.text for step in what_to_do(moved) if step.subject == "model")]
+    assert [text for text in told if match not in text] == []
+
+
+def test_a_share_of_the_frame_has_the_digits_that_its_distance_follows_from() -> None:
+    rows = {row.label: row.shown for row in place(Words(solve({"survey.frame_share": 0.04786})))}
+    assert rows["Spans, of the frame's width"] == "4.79 %"
 
 
 def test_nothing_is_said_of_a_foot_where_the_model_hangs() -> None:

@@ -19,14 +19,14 @@ def number(element: str, name: str) -> float:
 
 
 def test_sun_and_matching_light_stand_where_the_ephemeris_has_them() -> None:
-    """51.2° N, 2.4° W, 2026-06-21 at 10:30 UTC +1: 116.46°, 48.44° up; within 5° from 10:08 to 10:52."""
+    """51.2° N, 2.4° W, 2026-06-21 at 10:30 UTC +1: 116.46°, 48.44° up; within 5° from 10:09 to 10:51, whole minutes."""
     drawn, says = sun_strip(solve(SUN))
     (dot,) = re.findall(r"<circle [^>]*>", drawn)
     assert number(dot, "cx") == pytest.approx(DAY_LEFT_MM + 10.5 * HOUR_MM, abs=0.01)
     assert number(dot, "cy") == pytest.approx(HORIZON_MM - 48.44 / 90 * UP_MM, abs=0.02)
     (same,) = re.findall(r'<rect class="grey"[^>]*>', drawn)
-    assert number(same, "x") == pytest.approx(DAY_LEFT_MM + (10 + 8 / 60) * HOUR_MM, abs=0.01)
-    assert number(same, "width") == pytest.approx(44 / 60 * HOUR_MM, abs=0.02)
+    assert number(same, "x") == pytest.approx(DAY_LEFT_MM + (10 + 9 / 60) * HOUR_MM, abs=0.01)
+    assert number(same, "width") == pytest.approx(42 / 60 * HOUR_MM, abs=0.02)
     assert "10:30" in says
     assert "ahead" not in drawn
 

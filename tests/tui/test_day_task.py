@@ -39,7 +39,7 @@ async def test_the_strip_shows_the_side_of_the_sun_and_the_time_in_hand() -> Non
         strip = rows["from"]
         assert "L" in strip
         assert "A" in strip
-        assert rows["now"].index("^") == rows["as now"].index("=") + 1  # 10:08 to 10:52, by quarters of an hour
+        assert rows["now"].index("^") == rows["as now"].index("=") + 1  # 10:09 to 10:51, by quarters of an hour
         assert "4" in rows["sun x10°"]
 
 

@@ -95,10 +95,12 @@ def test_no_miss_is_greater_than_the_picture(text: str) -> None:
         read_miss(text, (2048, 1152))
 
 
+MARK = '[[witness]]\nname = "kerb"\ndistance = "15 ft"\naside = "6 ft left"\nheight = "4 in"\ntaped = "16 ft 8 in"\n'
 READ = ("j", "enter", "text:4 -2", "enter", "enter", "text:3 -1", "enter", "enter", "text:3 -2", "enter")
 
 
 async def test_done_by_the_camera_the_shot_follows_and_asks_for_readings(shot: str) -> None:
+    Path(shot).write_text(Path(shot).read_text() + MARK)
     async with running(shot) as pilot:
         await press(pilot, *READ)
         before = pilot.app.session.state
@@ -108,6 +110,7 @@ async def test_done_by_the_camera_the_shot_follows_and_asks_for_readings(shot: s
         page = " ".join(pilot.shown.page.text.split())
         assert re.search(r"model at: \S.*, was \S.*background: \S.*, was ", page)  # what changed, and to what
         assert "points too" in page
+        assert "kerb: taped or read from where the camera stood before; tape each mark anew" in page
         after = pilot.app.session.state.shot
         assert after.miss == ()
         assert after.place.lens_height == pytest.approx(before.shot.place.lens_height + moves.ends_up_mm, abs=0.01)

@@ -23,6 +23,7 @@ from tests.tui.app_pilot import press, running
         ("0, 31 ft", {"aside": "0 in right", "height": "31 ft"}),
         ("0, 31", {"aside": "0 in right", "height": "31 ft"}),
         ("0.31, 0.62", {"frame_across": 0.31, "frame_up": 0.62}),
+        ("0.31,0.62, 250 ft", {"frame_across": 0.31, "frame_up": 0.62, "distance": "250 ft"}),
         ("635 px, 714 px", {"frame_across": "635 px", "frame_up": "714 px"}),
         ("0.31, 0.62, 250 ft", {"frame_across": 0.31, "frame_up": 0.62, "distance": "250 ft"}),
     ],
@@ -208,7 +209,17 @@ async def test_a_second_corner_at_the_very_same_place_is_refused_as_it_is_typed(
 
 
 @pytest.mark.parametrize(
-    "text", ["635 px 714 px", "635 px, 714 px", "635px; 714px", "0.31, 0.62", "0.31 0.62", "31 % 62 %"]
+    "text",
+    [
+        "635 px 714 px",
+        "635 px, 714 px",
+        "635px; 714px",
+        "0.31, 0.62",
+        "0.31 0.62",
+        "31 % 62 %",
+        "0.31,0.62",
+        "635px,714px",
+    ],
 )
 def test_both_places_of_a_mark_and_of_a_point_are_read_alike(text: str) -> None:
     found = read_cell("picture", text, "metric", (2048, 1152))

@@ -240,6 +240,8 @@ def field_text(state: State, path: str) -> str:
     quantity = edit.quantity_of(type(state.shot), path)
     if path == "move.slide":
         return Words(state.answer).on_slide.mark(value)
+    if path == "place.model":  # as its match is told
+        return Words(state.answer).exactly(value)
     if quantity is not None and quantity.kind == "length" and not quantity.in_mm:
         return tape_text(value, state.shot.units)
     if quantity is not None and isinstance(value, float | int):

@@ -12,7 +12,7 @@ from textual.containers import Container
 from forescale.engine.answer import Answer
 from forescale.engine.compare.differences import fields_that_differ
 from forescale.engine.findings.line_up import HEAD_TURNS, correction_says
-from forescale.engine.moved.carried import done_by_camera, done_by_model, ends
+from forescale.engine.moved.carried import carried_says, done_by_camera, done_by_model, ends
 from forescale.engine.shot.rows import MissRow, read_miss
 from forescale.engine.solve.picture_groups import CorrectionAnswer, PicturePoint, ReadPoint
 from forescale.engine.solve.survey_group import STANDS_MM
@@ -160,7 +160,8 @@ class LineUpScreen(RowsScreen[None]):
         self.change(changes | {"mark": keep(shot, name, time)}, said)
         found = fields_that_differ(shot, self.shot, self.system)
         fields = [f"{one.what}: {one.second}, was {one.first}" for one in found if one.path]
-        self.tell_done(*fields, *[f"{one.what} too" for one in found if not one.path and one.what != "misses read"])
+        lists = [f"{one.what} too" for one in found if not one.path and one.what != "misses read"]
+        self.tell_done(*fields, *lists, *carried_says(answer.setting, self.answer.setting))
 
     def action_turn_head(self) -> None:
         self.say(HEAD_TURNS)

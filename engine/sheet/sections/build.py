@@ -44,7 +44,7 @@ def build(voice: Words) -> Iterator[Block]:
     if other is not None:
         match, rate = scale.compare_match_distance_mm, scale.compare_ideal_fps
         if match is not None and math.isfinite(match):
-            yield Row(f"At {voice.ratio(other)}, stand it at", voice.length(match))
+            yield Row(f"At {voice.ratio(other)}, stand it at", voice.exactly(match))
         if rate is not None:
             yield Row(f"At {voice.ratio(other)}, run at", voice.rate(rate), "ideal")
 

@@ -16,7 +16,7 @@ from forescale.engine.units import angle_text, number_text
 
 def place(voice: Words) -> Iterator[Row]:
     """Yield the tape distances, the heights and the survey."""
-    there, stands = voice.of.setting.place, voice.length(voice.of.lineup.model_mm)
+    there, stands = voice.of.setting.place, voice.exactly(voice.of.lineup.model_mm)
     yield Row("Model at", stands, "the plane that must match", "place.model" in voice.of.auto)
     for label, mm, remark in (
         ("Nearest part", there.model_near, ""),
@@ -43,7 +43,7 @@ def _reading(voice: Words, row: SurveyRow, found: SurveyReading) -> Iterator[tup
         yield "Gives nothing", "-", found.fault
         return
     if row.frame_share is not None:
-        yield f"Spans, of the frame's {row.share_of}", voice.percent(row.frame_share), ""
+        yield f"Spans, of the frame's {row.share_of}", f"{number_text(100 * row.frame_share, 3)} %", ""
     if row.elevation is not None:
         yield "Its top is seen at", angle_text(row.elevation), "above level"
     if row.elevation_nearer is not None and row.nearer_by is not None:
@@ -69,7 +69,7 @@ def lineup(voice: Words) -> Iterator[Row]:
     """Yield where the model stands, how it reads there, and how far off anything may be."""
     lined, there = voice.of.lineup, voice.of.setting.place
     if math.isfinite(lined.match_distance_mm):
-        yield Row("Match at", voice.length(lined.match_distance_mm), f"for {voice.ratio(voice.of.scale.ratio)}")
+        yield Row("Match at", voice.exactly(lined.match_distance_mm), f"for {voice.ratio(voice.of.scale.ratio)}")
         yield Row("Reads as", voice.ratio(lined.reads_as_ratio), voice.too(lined.size_error - 1))
     if lined.hang_height_mm is not None and there.lens_height is not None:
         above = lined.hang_height_mm - there.lens_height  # what a rigger can sight along
@@ -120,7 +120,7 @@ def picture(voice: Words) -> Iterator[Block]:
     if found.pieces:
         pieces = []
         for one in found.pieces:
-            places = voice.length(one.stands_mm), voice.length(one.match_distance_mm)
+            places = voice.exactly(one.stands_mm), voice.exactly(one.match_distance_mm)
             says = voice.rate(one.ideal_fps), "yes" if one.sharp else "no", _px(one.slip_px)
             pieces.append((clean(one.name), voice.ratio(one.ratio), *places, *says))
         yield Table(("Piece", "Scale", "Stands", "Match", "Wants", "Sharp", "Slip, px"), tuple(pieces), frozenset({6}))

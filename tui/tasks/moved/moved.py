@@ -12,7 +12,6 @@ from forescale.engine.files.faults import BadInput
 from forescale.engine.findings.words import Words
 from forescale.engine.moved.moved import DISTANCES, Moved, distances, distances_now, usual_choice, work_out
 from forescale.engine.shot import edit
-from forescale.engine.units import tape_text
 from forescale.tui.entry import Entry
 from forescale.tui.panes.arrange import AUTO
 from forescale.tui.session import reasons
@@ -104,7 +103,7 @@ class MovedScreen(RowsScreen[None]):
             (f"as {whole}" if whole else "-") if mm is None else quantity.shown(mm, before.system) for mm in (was, now)
         )
         if was is not None and edit.value_at(before.setting, path) is None:
-            old = Words(before).length(was)
+            old = Words(before).exactly(was)
         if now != was and not typed:  # nobody taped it: it moved along with one that was
             return FormRow(label, old, f"{new}{AUTO}", f"moved with {whole or 'the camera'}")
         anew = "re-measured" if path.startswith("place.") else "as it is now"
@@ -147,7 +146,7 @@ class MovedScreen(RowsScreen[None]):
         before, value = self.before.answer, self._now()[path]
         chosen = edit.value_at(before.setting, path) is None
         if value is not None and path not in self.typed and path == "place.model" and chosen:
-            return tape_text(value, before.system)
+            return Words(before).exactly(value)
         return edit.text_of(value, edit.quantity_of(type(before.setting), path), before.system)
 
     def _was(self, path: str) -> float | None:

@@ -6,6 +6,7 @@ from datetime import datetime
 from functools import partial
 
 from forescale.engine.compare.differences import findings_changed
+from forescale.engine.moved.carried import carried_says
 from forescale.engine.moved.moved import Moved, MovedChoice, work_out
 from forescale.engine.moved.to_do import gainsaid, other_ways, price_of_keeping, what_to_do
 from forescale.engine.states.saved import free_name, keep
@@ -94,6 +95,8 @@ def to_do(moved: Moved, *, wide: bool) -> Iterator[Said]:
         yield "Nothing to do: all may stay as it is"
     if leaving := ", ".join(f"{step.subject} {step.after_text}" for step in steps if step not in doing):
         yield from ("", f"Unchanged: {leaving}")
+    for text in carried_says(moved.before.setting, moved.after.setting):
+        yield from ("", ("note", text))
     if ways := other_ways(moved):
         yield from ("", f"Or in place of moving the model: {'; '.join(ways)}")
     if price := price_of_keeping(moved):
