@@ -33,7 +33,8 @@ def report(answer: Answer) -> tuple[str, ...]:
         more = f"Read at {named} first{', then between' if len(places) > 1 else ''}"
         return ("No readings yet", *((more,) if places else ()))
     found = (*_zero(answer, bench), *_enough(answer, bench), *_pupil(answer, bench))
-    return (*found, *((f"Read next at {named}",) if places else ())) or ("No zero yet",)
+    doubted = any(one.code in {"bench-contradicts", "bench-slope"} for one in answer.findings)  # first put right
+    return (*found, *((f"Read next at {named}",) if places and not doubted else ())) or ("No zero yet",)
 
 
 def doubts(answer: Answer) -> tuple[str, ...]:

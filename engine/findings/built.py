@@ -50,7 +50,7 @@ def _wind(answer: Answer, found: StandAnswer) -> Iterator[Finding]:
     in_wind = partial(said, answer, way=way, margin=stand.SAFETY)
     if found.holds is False and given.gust is not None:
         no_foot = found.ballast_needed_kg is not None and math.isinf(found.ballast_needed_kg)
-        yield in_wind("stand-falls", foot=": its foot has no depth" if no_foot else "")
+        yield in_wind("stand-falls", foot="; its foot has no depth" if no_foot else "")
     elif not math.isinf(found.stop_gust_mm_s) and found.stop_mean_mm_s is not None:
         yield in_wind("stand-wind")
 

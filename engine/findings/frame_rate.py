@@ -12,6 +12,7 @@ from forescale.engine.units import number_text
 
 MAY_JUDDER, WILL_JUDDER = 0.95, 0.7  # of the crossing time that is safe: a soft edge (common practice, no source)
 SKEW_NOTICED_PX, METRE_A_SECOND = 2.0, 1000.0
+LESS_NOTICED = 1.05  # times as thin a flow: nothing shrinks to speak of by less, which would be told as once
 
 
 def frame_rate_findings(answer: Answer) -> Iterator[Finding]:
@@ -32,6 +33,8 @@ def frame_rate_findings(answer: Answer) -> Iterator[Finding]:
         yield said(answer, "readout-skew", way=way, shows=shows)
     ratio, kinds = answer.scale.ratio, answer.setting.action.kinds  # what does not shrink with the model
     thinner, share, drop = ratio**1.5, scale.heat_share(ratio), scale.drop_reads_as_mm(ratio)
+    if thinner < LESS_NOTICED:
+        return
     if "water" in kinds:
         finest = scale.CAPILLARY_MM
         yield said(answer, "surface-tension", finest=finest, drop=drop, weber=ratio**2, thinner=thinner)

@@ -11,7 +11,7 @@ from forescale.engine.formulas.lineup import SIZE_RIGHT
 from forescale.engine.kit.profiles import Lens
 from forescale.engine.kit.slide_scale import SlideScale, scale_of
 from forescale.engine.solve.record import Answer, Finding, Level
-from forescale.engine.units import INCH_MM, SMALLEST_STOP_NUMBER, fixed_text
+from forescale.engine.units import INCH_MM, LARGEST_STOP_NUMBER, SMALLEST_STOP_NUMBER, fixed_text
 
 FINDINGS = read_own(Path(__file__).with_name("findings.toml"))
 _BRACES = re.compile(r"{([\w.]+):?(\w*)}")
@@ -271,8 +271,9 @@ class Words(NamedTuple):
 
     @staticmethod
     def f_stop(f_number: float) -> str:
-        """Return an exact f-number, "f/16.52"; what is wider than any lens opens is met by any stop."""
-        return "any stop" if f_number < SMALLEST_STOP_NUMBER else f"f/{units.number_text(f_number, 4)}"
+        """Return an exact f-number, "f/16.52"; what any stop of any lens meets, or none, in words."""
+        none = "no stop" if f_number > LARGEST_STOP_NUMBER else ""
+        return none or ("any stop" if f_number < SMALLEST_STOP_NUMBER else f"f/{units.number_text(f_number, 4)}")
 
     def to_the_foot(self) -> str:
         """Return the scale as a builder's rule has it: "1/2 in to the foot", "125 mm to the metre"."""

@@ -24,6 +24,7 @@ DOUBTED_CAMERA, DOUBTED_MODEL, DOUBTED_MARKS = 4, 5, 5  # the fewest points or m
 FEWEST = 2
 LARGEST_ERROR = 0.01  # of the distance of model or marks
 FARTHEST = 1.0  # of that distance: nobody stands so far off and reads misses, or comes back to so wrong a place
+ASTRAY, ASTRAY_MM = 0.5, 1000.0  # of a mark's distance, and mm: nobody comes back by more (common practice, no source)
 CAMERA = ("right", "up", "forward")
 MODEL = (*CAMERA, "turn", "lean", "roll")
 TURNS = ("pan", "tilt", "roll")
@@ -49,10 +50,11 @@ class Witness(NamedTuple):
 
 
 class Taped(NamedTuple):
-    """A mark whose `taped` is off by more than tapes are, and how long its distance, aside and height make it."""
+    """A mark whose tape then, or `now`, cannot be right, and how long its place, or the tape then, makes it, mm."""
 
     mark: str
     placed_mm: float
+    now: bool = False
 
 
 class LineUp(NamedTuple):

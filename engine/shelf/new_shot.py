@@ -4,12 +4,12 @@ import os
 import re
 from pathlib import Path
 
-from forescale.engine.files.faults import BadInput, read_model
+from forescale.engine.files.faults import BadInput, Fault, read_model
 from forescale.engine.files.names import name_of
 from forescale.engine.kit import library
 from forescale.engine.shot import edit
 from forescale.engine.shot.records import Shot, Sun
-from forescale.engine.shot.sections import Action, KitChoice, Place
+from forescale.engine.shot.sections import Action, KitChoice
 from forescale.engine.units import LENGTH, UnitSystem, says_infinity
 
 KEPT = {"latitude", "longitude", "utc_offset"}
@@ -45,8 +45,11 @@ def read_background(text: str, system: UnitSystem) -> tuple[str, str]:
 
 def read_model_place(text: str, background: str, system: UnitSystem) -> tuple[str, str]:
     """Return what a file would hold for the model's place, nearer than the background, and what was understood."""
-    held, shown = edit.understood(edit.number_at(Shot, "place.model"), text, system)
-    read_model(Place, {"background": read_background(background, system)[0], "model": held})
+    quantity, (far, far_shown) = edit.number_at(Shot, "place.model"), read_background(background, system)
+    held, shown = edit.understood(quantity, text, system)
+    if quantity.read(held) >= edit.number_at(Shot, "place.background").read(far):
+        right = f"write where it stands before {far_shown}, or nothing"
+        raise BadInput(Fault("the model must stand nearer than the background", right))
     return held, shown
 
 

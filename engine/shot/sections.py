@@ -165,7 +165,7 @@ class LightSet(typed.Record):
     kelvin: Kelvin | None = None
     kelvin_at_background: Kelvin | None = None
     nd: Annotated[float, typed.Quantity("filter", 0, 20)] | None = None
-    mains: Annotated[float, typed.Quantity("number", 10, 1000, word="hz")] | None = None
+    mains: Annotated[float, typed.Quantity("number", 10, 100, word="hz")] | None = None
 
 
 SWEEP_LIKE = '"15 deg"; left, up and down are set as the move'

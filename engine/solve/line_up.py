@@ -157,6 +157,9 @@ def come_back_group(setting: Setting, setup: LensSetup, view: View) -> ComeBackA
     mean, high = sum(away) / len(marks), setting.place.lens_height is not None
     tapes = [(row, mm, FAR_OFF * tape_error_mm(mm)) for row, mm in zip(setting.witness, away, strict=True) if high]
     gainsaid = tuple(moves.Taped(row.name, mm) for row, mm, most in tapes if abs((row.taped or mm) - mm) > most)
+    then = [(row.name, row.taped or mm, row.taped_now) for row, mm, _ in tapes]
+    far = [(name, was) for name, was, now in then if now and abs(now - was) > max(moves.ASTRAY * was, moves.ASTRAY_MM)]
+    gainsaid += tuple(moves.Taped(*one, now=True) for one in far)
     if all(one.tape_grown_mm is None and one.picture is None for one in marks):
         return _foretold(marks, stood, view, mean)._replace(gainsaid=gainsaid)
     found = come_back(marks, stood)

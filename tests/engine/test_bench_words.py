@@ -57,7 +57,7 @@ def test_an_error_larger_than_what_may_pass_is_not_good_enough() -> None:
     [
         ((), ("No readings yet", "Read at 30 mm and 90 mm first, then between")),
         (((40, -8.0),), ("one reading gives no error",)),
-        (((40, -8.0), (80, 8.0)), ("two readings give no error", "Read next at 0 mm and 120 mm")),
+        (((40, -2.56), (80, 2.56)), ("two readings give no error", "Read next at 0 mm and 120 mm")),
         (((40, "lags"),), ("By eye, the zero lies above 40 mm", "Read next at 80 mm")),
         (((40, "lags"), (80, "outruns")), ("By eye, the zero lies between 40 mm and 80 mm", "Read next at 60 mm")),
         (((40, "lags"), (60, "locked"), (80, "outruns")), ("By eye, locked at 60.0 mm", "Entrance pupil 30.0 mm")),

@@ -513,6 +513,17 @@ def test_a_tape_then_that_its_marks_place_gainsays_is_named_at_once(tmp_path: Pa
     assert not any(one.code == "come-back" for one in found.findings)  # nothing was read now
 
 
+@pytest.mark.parametrize(("now", "named"), [(0.3, True), (2.2, True), (2.4, False), (6.8, False), (7, True)])
+def test_a_tape_now_that_no_coming_back_explains_is_named(tmp_path: Path, now: float, named: bool) -> None:
+    """Then the tape was 4.604 m: half of that either way is 2.302 m and 6.906 m."""
+    mark = '[[witness]]\nname = "kerb"\ndistance = "4 m"\naside = "1.8 m left"\nheight = "0.1 m"\ntaped_now = "{} m"\n'
+    shot, found = shot_with(tmp_path, mark.format(now))
+    assert found.come_back is not None
+    says = sheet_data(shot, found)["come_back"]["says"]
+    assert any(text.startswith('The tape now of "kerb" is') and "it was 4.604 m" in text for text in says) == named
+    assert come_back_warns(found.come_back) == named
+
+
 def test_a_turn_far_under_its_error_is_told_as_none() -> None:
     words = Words(answer_file(library.shot_path("kiln-stack"))[1])
     assert value_text(words, "roll_deg", 0.000041, 0.013) == "0 deg clockwise"

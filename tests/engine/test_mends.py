@@ -117,7 +117,7 @@ FIRST_SET: dict[str, list[Table]] = {
     "stand-falls": [{"stand.ballast": "23.1 kg"}],  # 43.0 kg less 20
     "too-small": [{"scale.rounding": "0.1 mm"}],
     "travel-over": [{"move.travel": "1.7 mm right"}],
-    "lamp-near": [{"lamp.1.stands": "2.525 m"}],  # five times 0.5 m, and a hundredth
+    "lamp-near": [{"lamp.1.stands": "2.5 m"}],  # five times 0.5 m
     # 0.5 m deep: 0.5/(2^(1/6) − 1) = 4.083 m, and a hundredth
     "lamp-falls-off": [{"lamp.1.stands": "4.124 m"}],
     "sun-down": [{"sun.time": "21:20"}],  # it sets at 21:29

@@ -127,7 +127,12 @@ async def test_a_reading_is_changed_taken_away_and_brought_back():
 async def test_escape_from_an_entry_leaves_all_and_from_the_bench_goes_back():
     async with running() as pilot:
         before = pilot.app.session.state
-        await press(pilot, "b", "a", "text:50", "enter", "text:3", "escape")
+        text = await press(pilot, "b", "a", "text:50", "enter", "text:3", "escape")
+        assert "Slide at: 50" in text  # back by one question, with what was typed there
+        assert "Esc leaves it" in text
+        text = await press(pilot, "enter")
+        assert "Esc goes back to the one before" in text
+        await press(pilot, "escape", "escape")
         assert "Bench, pan 15 deg" in screen_text(pilot)
         await press(pilot, "escape")
         assert pilot.app.session.state is before

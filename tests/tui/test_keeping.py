@@ -323,7 +323,7 @@ async def test_a_new_shot_is_begun_with_a_title_and_a_background():
 async def test_what_a_new_shot_asks_is_refused_where_it_is_asked():
     async with running() as pilot:
         text = await press(pilot, "o", "n", "text:The tower", "enter", "text:200 ft", "enter", "text:300 ft", "enter")
-        assert "nearer than the model" in " ".join(text.split())
+        assert "must stand nearer than the background" in " ".join(text.split())
         await press(pilot, *["backspace"] * 6, "text:12 ft", "enter")
         text = " ".join((await press(pilot, "text:tower", "enter")).split())
         assert "is not known" in text

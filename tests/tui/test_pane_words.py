@@ -10,7 +10,7 @@ import pytest
 from forescale.engine.answer import Answer, answer, answer_file
 from forescale.engine.kit import library
 from forescale.engine.shot.edit import changed
-from forescale.tui.diagrams.bars import lengths
+from forescale.tui.diagrams.bars import lettered
 from forescale.tui.panes import arrange, each_pane
 from forescale.tui.session import State, with_setting
 
@@ -71,12 +71,12 @@ def test_water_with_a_speed_is_driven_at_it_too() -> None:
 
 
 def test_a_field_reads_as_its_mark_in_the_drawing() -> None:
-    """Taped to a 64th, as a rig that moved may be: 16 ft 3 59/64 in is 16 ft 3 7/8 in on a tape so far out."""
+    """Taped to a 64th, as a rig that moved may be: 16 ft 3 59/64 in is set to 16 ft 3 15/16 in."""
     shot, found = answer_file(library.shelf_file("shots", "kiln-stack").path)
     shot = with_setting(shot, changed(shot, {"place.model": "16 ft 3 59/64 in"}))
     state = State(shot, found.kit, answer(shot, found.kit, found.system))
-    mark = lengths(state.answer.lineup.model_mm, "imperial")[0]
-    assert arrange.field_text(state, "place.model") == mark == "16 ft 3 7/8 in"
+    mark = lettered("M", state.answer.lineup.model_mm, state.answer)[0]
+    assert mark == f"M {arrange.field_text(state, 'place.model')}" == "M 16 ft 3 15/16 in"
 
 
 @pytest.mark.parametrize(

@@ -8,7 +8,7 @@ from forescale.engine.answer import Answer
 from forescale.engine.findings.words import Words
 from forescale.engine.kit.profiles import Rates
 from forescale.engine.solve.focus_zone import Looks, reads_as, weight_at
-from forescale.engine.units import UnitSystem, number_text, tape_at_least, tape_at_most, tape_text
+from forescale.engine.units import UnitSystem, length_text, number_text, tape_at_least, tape_at_most, tape_text
 from forescale.tui.diagrams.canvas import Canvas, Text, diagram
 from forescale.tui.diagrams.plot import FOOT_MM, PlotAxis, log_lengths, ruler
 from forescale.tui.glyphs import Glyphs
@@ -26,9 +26,10 @@ def lengths(mm: float, system: UnitSystem, tape: Callable[..., str] = tape_text)
     return tuple(dict.fromkeys((exact, tape(mm, system, fraction=1))))
 
 
-def lettered(letter: str, mm: float, system: UnitSystem, after: str = "") -> tuple[str, ...]:
+def lettered(letter: str, mm: float, answer: Answer, after: str = "") -> tuple[str, ...]:
     """Return "M 10 ft" in its longer and its shorter form, with words after it where there is room."""
-    bare = tuple(f"{letter} {text}" for text in lengths(mm, system))
+    tape = length_text if mm == answer.lineup.model_mm else tape_text  # the model is set to a sixteenth however far
+    bare = tuple(f"{letter} {text}" for text in lengths(mm, answer.system, tape))
     return (*(f"{text} {after}" for text in bare), *bare) if after else bare
 
 
@@ -67,7 +68,7 @@ def distances(canvas: Canvas, answer: Answer) -> None:
     for letter, distance in marks.items():
         canvas.letter(bar, axis.cell(distance), letter)
         soft = not focus.near_mm / HOLDS <= distance <= focus.far_mm * HOLDS
-        texts = lettered(letter, distance, system, "soft" if soft else "")
+        texts = lettered(letter, distance, answer, "soft" if soft else "")
         if not canvas.place(below, axis.cell(distance), texts):
             left_over.append(texts[0])
     if height >= 5:

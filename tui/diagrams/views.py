@@ -51,7 +51,7 @@ def tape(canvas: Canvas, row: int, axis: PlotAxis, answer: Answer) -> None:
     """Draw the tape along a row, with the distances of model and background below it, and round ones between."""
     line, glyphs = answer.lineup, canvas.glyphs
     for letter, mm in ((glyphs.background, line.background_mm), (glyphs.model, line.model_mm)):
-        canvas.place([row + 1], axis.cell(mm), lettered(letter, mm, answer.system))
+        canvas.place([row + 1], axis.cell(mm), lettered(letter, mm, answer))
     ruler(canvas, row, axis, round_lengths(0.0, axis.high, canvas.width // 12, answer.system))
 
 

@@ -135,16 +135,18 @@ def _focus_answers(answer: Answer, words: Words) -> Iterator[AnswerRow]:
     near, far = f"sharp {words.sharp_from(zone.near_mm)} to", words.sharp_to(zone.far_mm)
     yield AnswerRow(f"{near} {far}", "focus.near_mm", f"{near}\n  {far}")
     mark = "T" if answer.kit.lens.marks == "T" else "f/"
-    needs, shot, digits = (*map(answer.kit.lens.mark, (zone.stop_needed, zone.f_number)), 3)
-    needed, at = number_text(needs, digits), number_text(shot, digits)
+    needs, shot = map(answer.kit.lens.mark, (zone.stop_needed, zone.f_number))
     short = needs > shot and not zone.covers  # T13 stands for T12.7, which does not hold what needs T12.8
-    while short and at == needed and digits < 6:
-        digits += 1
-        needed, at = number_text(needs, digits), number_text(shot, digits)
+    apart = (few for few in range(3, 6) if not short or number_text(needs, few) != number_text(shot, few))
+    digits = next(apart, 6)
+    needed, at = number_text(needs, digits), number_text(shot, digits)
     needed += ".0" * (needed.isdigit() and needs > 0)  # nor is T13.0 that mark
     held = f"{mark}{at} does not hold it" if short else "held" if zone.covers else "not held"
     brief = f"needs {mark}{needed}, has {mark}{at}: not held" if short else ""
-    yield AnswerRow(f"the zone needs {mark}{needed}: {held}", "focus.stop_needed", brief)
+    text = f"the zone needs {mark}{needed}: {held}"
+    if not (stop := words.f_stop(zone.stop_needed)).startswith("f/"):  # a number beyond all sense
+        text, brief = f"{stop} holds the zone", ""
+    yield AnswerRow(text, "focus.stop_needed", brief)
     if contrast is not None:
         best = f"best {words.stop(contrast.best_f_number)}, {words.percent(contrast.best_worst)}"
         yield AnswerRow(f"contrast {words.percent(contrast.worst)}; {best}", "focus.contrast.best_f_number")
@@ -162,7 +164,7 @@ def _focus_answers(answer: Answer, words: Words) -> Iterator[AnswerRow]:
 def slip(answer: Answer) -> PaneContent:
     """Return what the pane holds: where the lens turns, what that does, where to set the slide, the bench."""
     goal = slide_goal(answer)
-    to_set = "" if goal is None else f"set {goal.to_set_text}{'' if goal.end_mm is None else ', its end'}"
+    to_set = "" if goal is None else f"best {goal.to_set_text}{'' if goal.end_mm is None else ', its end'}"
     move, hints = answer.setting.move, {"move.slide": to_set, "move.tolerance": "px may pass"}
     (ends, begins), whole = WAYS[move.axis], angle_text(move.start + move.sweep)
     hints |= {"move.sweep": f"{ends}, {whole} in all", "move.start": begins} if move.start else {}

@@ -117,6 +117,9 @@ class PartsScreen(RowsScreen[None]):
         question = Question(f"{LABELS[column]} ({cell.unit})" if cell.unit else LABELS[column], cell.read, cell.text())
         self.ask(question, lambda text: self.change({self.section: edit.replaced(self.records, at, cell.taken(text))}))
 
+    def takes_text(self) -> bool:
+        return self.table.column != "off"  # which Enter turns over
+
     def action_delete(self) -> None:
         if self.some():
             place = self.table.place

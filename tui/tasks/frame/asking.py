@@ -2,6 +2,7 @@
 
 from abc import abstractmethod
 from collections.abc import Callable, Mapping, Sequence
+from functools import partial
 from typing import NamedTuple
 
 from textual import events, on
@@ -35,11 +36,17 @@ class Question(NamedTuple):
     choices: Sequence[str] = ()
 
 
+Questions = Sequence[Callable[..., Question]]
+Again = Callable[[], None] | None
+
+
 class Asking(AppScreen[Result]):
     """A screen with an entry at its foot, and with no other key of the task while something is typed there."""
 
     _question = Question("", str)
     _take: Callable[[str], None] | None = None
+    _again: Again = None  # asks the question before this one once more
+    _first = ""  # what was typed in the list, with which its entry begins
     _entry: Entry | None = None
     _said = ("", False)
     _last_entry = ""  # what was said of the last entry, for as long as its row is in hand
@@ -88,24 +95,29 @@ class Asking(AppScreen[Result]):
         asked = ": ".join(filter(None, ("Asked now", self._question.label, self._question.hint)))
         return [asked, ""] if self.typing else []
 
-    def ask(self, question: Question, take: Callable[[str], None]) -> None:
-        """Ask for a value, which `take` takes; where it raises ValueError, why is said, and the entry stays."""
+    def ask(self, question: Question, take: Callable[[str], None], again: Again = None) -> None:
+        """Ask for a value; `take` takes it, or says in a ValueError why not. Esc leaves it, or does `again`."""
         choices = f"Up, Down: {', '.join(question.choices)}" if question.choices else ""
         self._question, self._take = question._replace(hint="; ".join(filter(None, (question.hint, choices)))), take
+        self._again = again
         self.say(self._question.hint)
         self.query(Entry).remove()
         self.query_one("#asked", Label).update(plain(f" {question.label}:", self.forescale.glyphs))
         asking = self.query_one("#asking")
         asking.display = True
-        self._entry = Entry(question.text, question.choices)
+        self._entry = Entry(self._first or question.text, question.choices, begun=bool(self._first))
         asking.mount(self._entry)
         self._entry.focus()
         self.query("TaskTable:focus").add_class("typing")
         self.show_lines()
 
-    def ask_each(self, questions: Sequence[Callable[..., Question]], done: Callable[..., None], *texts: str) -> None:
-        """Ask one question after another, each made of the `texts` typed so far, and then do something with all."""
+    def ask_each(self, questions: Questions, done: Callable[..., None], *texts: str, typed: str | None = None) -> None:
+        """Ask one after another, each made of the `texts` so far, then do something with all; Esc goes back by one.
+
+        A question that was gone back to begins with what was `typed` there.
+        """
         question = questions[len(texts)](*texts)
+        question = question if typed is None else question._replace(text=typed)
 
         def take(text: str) -> None:
             question.read(text)
@@ -114,7 +126,8 @@ class Asking(AppScreen[Result]):
             else:
                 done(*texts, text)
 
-        self.ask(question, take)
+        again = partial(self.ask_each, questions, done, *texts[:-1], typed=texts[-1]) if texts else None
+        self.ask(question, take, again)
 
     def pick(self, label: str, ways: Mapping[str, Callable[[], None]], hint: str = "") -> None:
         """Ask which of a few is meant, by its name or the beginning of it, and do it."""
@@ -162,7 +175,7 @@ class Asking(AppScreen[Result]):
 
     def on_entry_left(self) -> None:
         self.say("")
-        self.end_entry()
+        (self._again or self.end_entry)()
 
     def end_entry(self) -> None:
         """Close the entry, and give the keys back to the body."""

@@ -5,7 +5,7 @@ from os.path import exists
 from pathlib import Path
 from typing import Any
 
-from textual import on
+from textual import events, on
 from textual._styles_cache import StylesCache
 from textual.app import ComposeResult
 from textual.binding import Binding
@@ -25,10 +25,10 @@ from forescale.tui.glyphs import Glyphs, fitted
 from forescale.tui.keys import NO_KEY, shown
 from forescale.tui.runs import Rows
 from forescale.tui.tasks.frame.asking import Asking, Question
-from forescale.tui.tasks.frame.widgets import Said, TaskPage, TaskTable, lines_of
+from forescale.tui.tasks.frame.widgets import ROOMY, Said, TaskPage, TaskTable, lines_of
 
 NARROW = 60  # columns; with fewer the key that lists everything goes by its shorter name
-TYPING = ["Enter takes it", "Esc leaves it"]
+NUMBER_BEGINS = "0123456789+-."
 HELP_KEY = Binding("f1,question_mark", "task_help", "help", show=False, tooltip="what this task is for, how it is done")
 FIND_KEY = Binding("slash", "find", "find", show=False, tooltip="find words in the list or the page; Enter goes on")
 
@@ -111,7 +111,18 @@ class TaskScreen(Asking[Result]):
     def _entered(self) -> None:
         self.of_row = True
         self.enter()
-        self.of_row = self.of_row and self.typing
+        self.of_row, self._first = self.of_row and self.typing, ""
+
+    def on_key(self, event: events.Key) -> None:
+        """Begin the entry of the row in hand with the digit, the sign or the point of a number."""
+        first, listed = event.character or "", isinstance(self.focused, TaskTable) and self.table.place >= 0
+        if first and first in NUMBER_BEGINS and listed and self.takes_text() and event.key not in self.active_bindings:
+            self._first = first
+            self._entered()
+
+    def takes_text(self) -> bool:
+        """Whether Enter begins an entry on the row, or the cell, in hand."""
+        return self.ENTER in {"type", "change", "edit"}
 
     def enter(self) -> None:
         """Do what Enter means on the row, or the cell, in hand."""
@@ -124,7 +135,8 @@ class TaskScreen(Asking[Result]):
 
     def show_lines(self) -> None:
         self.call_after_refresh(self.show_title)
-        keys = TYPING if self.typing else [f"{shown(key)} {short}" for key, short in self.keys()]
+        typing = ["Enter takes it", f"Esc {'leaves it' if self._again is None else 'goes back to the one before'}"]
+        keys = typing if self.typing else [f"{shown(key)} {short}" for key, short in self.keys()]
         footer = footer_of(keys, self.size.width - 1, f"F1 {self.F1}")
         self.query_one("#footer", Rows).show((((f" {footer}", "label"),),))
 
@@ -132,8 +144,8 @@ class TaskScreen(Asking[Result]):
     @on(DataTable.CellHighlighted)
     @on(TaskPage.Scrolled)
     def show_title(self) -> None:
-        """Show the title, and where one is in what has the keys."""
-        where = next((one.where() for one in self._lists()), "")
+        """Show the title, and where one is: in what has the keys, then in what stands beside or below it."""
+        where = ", ".join(filter(None, (one.where() for one in self._lists()[: 1 + (self.size.width >= ROOMY)])))
         room = self.size.width - 2 - len(where)
         title = fitted(f"{self.TASK} · {self.shot.title}", max(room - 1, 1), self.glyphs)
         for top in self.query("#top").results(Rows):  # asked for a refresh ago: none where the screen has been left

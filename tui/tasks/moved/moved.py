@@ -12,7 +12,6 @@ from forescale.engine.files.faults import BadInput
 from forescale.engine.findings.words import Words
 from forescale.engine.moved.moved import DISTANCES, Moved, distances, distances_now, usual_choice, work_out
 from forescale.engine.shot import edit
-from forescale.tui.entry import Entry
 from forescale.tui.panes.arrange import AUTO
 from forescale.tui.session import reasons
 from forescale.tui.tasks.frame import Cell, Column, Question, RowsScreen, Said, key
@@ -122,24 +121,11 @@ class MovedScreen(RowsScreen[None]):
     def in_hand(self) -> str:
         return ROWS[self.table.place]
 
-    def enter(self) -> None:
-        if self.in_hand in DISTANCES:
-            self._type(self.in_hand, self._entry_text(self.in_hand))
-        else:
-            self._turn_over(self.in_hand)
+    def takes_text(self) -> bool:
+        return self.in_hand in DISTANCES
 
     def on_key(self, event: events.Key) -> None:
-        """Begin an entry with the digit that was typed, or with the sign where one adds."""
         self.asked_of = self.asked_of and event.key == "escape"
-        first = event.character or " "
-        if self.typing or self.view != "rows" or self.in_hand not in DISTANCES:
-            return
-        if first.isdigit() or (first in "+-" and self._adds(self.in_hand)):
-            self.of_row = True
-            self._type(self.in_hand, first)
-            entry = self.query(Entry).last()
-            entry.select_on_focus = False
-            entry.cursor_position = len(entry.value)
 
     def _entry_text(self, path: str) -> str:
         """Return the text that an entry begins with: as taped, or as a tape shows it where none has been."""
@@ -159,7 +145,10 @@ class MovedScreen(RowsScreen[None]):
         head = self.before.kit.head
         return self._was(path) is not None and (path != "move.slide" or head is None or head.slide_min >= 0)
 
-    def _type(self, path: str, text: str) -> None:
+    def enter(self) -> None:
+        if (path := self.in_hand) not in DISTANCES:
+            self._turn_over(path)
+            return
         shot, shown, was = self.before.shot, self._now()[path], self._was(path)
 
         def read(entered: str) -> tuple[Any, str]:
@@ -177,7 +166,8 @@ class MovedScreen(RowsScreen[None]):
             self._take_distance(path, held)
             self.say(f"{FIELD_HELP[path].label} {told}")
 
-        self.ask(Question(prompt(path, shot.units, shown), lambda entered: read(entered)[1], text), take)
+        label, stands = prompt(path, shot.units, shown), self._entry_text(path)
+        self.ask(Question(label, lambda entered: read(entered)[1], stands), take)
 
     def _take_distance(self, path: str, held: str | float | None) -> None:
         """Take what a file would hold for a distance, or put it back as it was where there is nothing."""
