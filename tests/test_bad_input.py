@@ -69,6 +69,7 @@ FAULTS: list[tuple[str, str, str, str]] = [
     ('sweep = "15 deg"', 'sweep = "nan"', "move.sweep", "not an angle"),
     ("[light]", "[light]\niso = nan", "light.iso", "not a number that can be used"),
     ("[light]", "[light]\niso = inf", "light.iso", "not a number that can be used"),
+    ("[light]", "[light]\nmains = 999", "light.mains", "999 is out of range: 10 to 100"),
     ("[light]", "[light]\niso = -800", "light.iso", "-800 is out of range: 1 to"),
     ("schema = 1", "schema = 2", "schema", "write 1"),
     ("[[bench]]", '[[bench]]\nseen = "locked"', "bench 1", "give one of slip_px, slip_at_background and seen"),

@@ -21,10 +21,8 @@ class Entry(Input):
     class Left(Message):
         """The entry was given up."""
 
-    def __init__(
-        self, text: str = "", choices: Sequence[str] = (), *, begun: bool = False, id: str | None = None
-    ) -> None:
-        super().__init__(text, compact=True, select_on_focus=not begun, id=id)
+    def __init__(self, text: str = "", choices: Sequence[str] = (), *, id: str | None = None) -> None:
+        super().__init__(text, compact=True, select_on_focus=True, id=id)
         self.choices = choices
         self.cursor_blink = False
 

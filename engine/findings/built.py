@@ -60,8 +60,7 @@ def caution_findings(answer: Answer) -> Iterator[Finding]:
     caution = partial(said, answer, defer=DEFER)
     action, place, hang = answer.setting.action, answer.setting.place, answer.lineup.hang_height_mm
     mount, lens = place.mount, place.lens_height
-    burns = ["fire"] if action.fire_width is not None else []
-    kinds = dict.fromkeys((*action.kinds, *burns))  # what is counted burns, whatever the action is called
+    kinds = dict.fromkeys((*action.kinds, *["fire"] * (action.fire_width is not None)))  # that burns, whatever it is
     yield from (caution(f"caution-{kind}") for kind in kinds if f"caution-{kind}" in FINDINGS)
     if "smoke" in kinds:
         yield caution("caution-fog")

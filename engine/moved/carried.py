@@ -143,19 +143,13 @@ def _point(answer: Answer, row: PointRow, right: float, forward: float) -> Point
 
 def carried_says(before: Setting, after: Setting) -> Iterator[str]:
     """Yield what became of marks and read points as the camera was carried, where that is not only a shorter tape."""
-    marks = list(zip(before.witness, after.witness, strict=True))
+    marks, points = list(zip(before.witness, after.witness, strict=True)), zip(before.point, after.point, strict=True)
     lost = [old.name for old, new in marks if any(getattr(old, cell) != getattr(new, cell) for cell in _UNREAD)]
+    placed = [old.name for old, new in points if old.aside is None and new.aside is not None]
     if any((old.distance, old.aside) != (new.distance, new.aside) for old, new in marks):
         yield "The distances and asides of the marks follow the camera"
     if lost:
-        yield (
-            f"{', '.join(lost)}: taped or read from where the camera stood before; tape each mark anew from the new "
-            "place. The state saved before still has what was read"
-        )
-    placed = [
-        old.name
-        for old, new in zip(before.point, after.point, strict=True)
-        if old.aside != new.aside and old.aside is None
-    ]
+        anew = "taped or read from where the camera stood before; tape each mark anew from the new place"
+        yield f"{', '.join(lost)}: {anew}. The state saved before still has what was read"
     if placed:
         yield f"Points read in the picture now stand where their readings put them: {', '.join(placed)}"

@@ -14,9 +14,7 @@ _BETWEEN = re.compile(r"\s*;\s*|,\s+")
 _BARE = re.compile(r"([-+]?[\d.,]+)(?=\s*(?:left|right|$))", re.IGNORECASE)
 _SIDE = r"([\d.,]*\d\s*(?:px|%)?)"
 _IN_FRAME = re.compile(rf"{_SIDE}(?:\s*;\s*|,?\s+){_SIDE}", re.IGNORECASE)  # 0.31, 0.62 or 635 px 714 px
-_TIGHT = re.compile(
-    r"(\.\d+|px|%),(?=[\d.])", re.IGNORECASE
-)  # 0.31,0.62: any other comma between digits is a decimal's
+_TIGHT = re.compile(r"(\.\d+|px|%),(?=[\d.])", re.IGNORECASE)  # 0.31,0.62; else a comma in digits is a decimal's
 _RIGHT_AHEAD = re.compile(r"0[0.,]*(?=[\s,;])(?!\s*(?:px|%))", re.IGNORECASE)  # 0, 31 is no place in the picture
 STEPS_MM: dict[UnitSystem, float] = {"imperial": 25.4, "metric": 50.0}
 ROUND = 6  # decimals that a step leaves

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 import pytest
 from textual.widgets import Static
 
@@ -77,6 +79,7 @@ async def test_a_lamp_stands_in_the_shots_units_and_the_suns_table_whole(width: 
         added = [key for part in lamp for key in ((part, "enter") if part else ("enter",))]
         text = await press(pilot, *SUN, "a", "enter", *added)
         assert "gives 186 fc" in text  # of 10.764 lx each
+        assert re.search(r" 1 to \d+ of \d+ *\n", text)  # of the page beside, though the list has the keys
         page = pilot.shown.page
         lines = page.text.splitlines()
         assert max(map(len, lines)) <= page.query_one(Static).size.width

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import re
+
 import pytest
 
 from forescale.engine.kit import library
@@ -135,5 +137,32 @@ async def test_help_on_a_question_says_what_is_asked_and_comes_back_to_it() -> N
         assert "Asked now: Background on the tape: from the camera to the real thing" in text
         assert "Press n to begin a new shot. It asks for its title" in text
         assert "Background on the tape: 90 ft" in await press(pilot, "f1", "text:90 ft")
-        await press(pilot, "escape")
+        await press(pilot, "escape", "escape")
         assert "Asked now" not in await press(pilot, "f1")
+
+
+async def test_a_number_typed_in_a_list_begins_the_entry_of_its_row() -> None:
+    async with running(width=100, height=30) as pilot:
+        for keys, asked in (
+            (("6",), "latitude"),
+            (("j",), "Misses at "),
+            (("b",), "Slide at"),
+            (("5",), "Name"),
+        ):
+            text = await press(pilot, *keys, "text:-.5 1")
+            assert re.search(rf"{asked}[^:]*: -\.5 1", text)
+            await press(pilot, "escape", "escape")
+        await press(pilot, "p", *["right"] * 5, "text:7")  # on "off", which Enter turns over
+        assert pilot.shown.table.column == "off"
+        assert not pilot.shown.typing
+
+
+async def test_esc_goes_back_one_question_with_what_was_typed_there() -> None:
+    async with running() as pilot:
+        text = await press(pilot, "o", "n", "text:The tower", "enter", "text:200 ft", "enter", "text:12", "escape")
+        assert "Background on the tape: 200 ft" in text
+        assert "Title of the new shot: The tower" in await press(pilot, "escape")
+        assert "Background on the tape:" in await press(pilot, "enter")
+        text = await press(pilot, "escape", "escape")
+        assert "Title of the new shot" not in text
+        assert "Esc back" in text

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import re
 from typing import Any
 
 import pytest
@@ -68,6 +69,22 @@ def test_the_light_of_lamps_is_told_beside_that_which_was_metered() -> None:
 def test_water_with_a_speed_is_driven_at_it_too() -> None:
     found = demo({"action.kind": "water", "action.real_speed": "60 mph", "action.fps": 120})
     assert [row.text for row in each_pane.speed(found).answers][1] == "drive the model at 18.3 ft/s"
+
+
+@pytest.mark.parametrize(
+    ("near", "mark", "says"),
+    [("1 ft", "9000 ft", "no stop holds the zone"), ("10 ft", "10 ft", "any stop holds the zone")],
+)
+def test_a_stop_beyond_all_sense_is_told_in_words(near: str, mark: str, says: str) -> None:
+    far = {"place.model_near": near, "focus.distance": mark, "place.background_far": None}
+    far |= {"place.background": "10 ft", "place.seems_at": "240 ft"} if near == "10 ft" else {}
+    (row,) = (one for one in each_pane.focus(demo(far)).answers if one.key == "focus.stop_needed")
+    assert (row.text, row.brief) == (says, "")
+
+
+def test_what_the_slide_is_best_set_to_is_told_apart_from_where_it_is_set() -> None:
+    (row,) = (one for one in each_pane.slip(demo({"move.slide": "38 mm"})).fields if one.path == "move.slide")
+    assert re.fullmatch(r"best 6\d\.\d mm", row.hint)
 
 
 def test_a_field_reads_as_its_mark_in_the_drawing() -> None:

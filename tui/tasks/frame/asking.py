@@ -37,7 +37,6 @@ class Question(NamedTuple):
 
 
 Questions = Sequence[Callable[..., Question]]
-Again = Callable[[], None] | None
 
 
 class Asking(AppScreen[Result]):
@@ -45,7 +44,7 @@ class Asking(AppScreen[Result]):
 
     _question = Question("", str)
     _take: Callable[[str], None] | None = None
-    _again: Again = None  # asks the question before this one once more
+    _again: Callable[[], None] | None = None  # asks the question before this one once more
     _first = ""  # what was typed in the list, with which its entry begins
     _entry: Entry | None = None
     _said = ("", False)
@@ -95,7 +94,7 @@ class Asking(AppScreen[Result]):
         asked = ": ".join(filter(None, ("Asked now", self._question.label, self._question.hint)))
         return [asked, ""] if self.typing else []
 
-    def ask(self, question: Question, take: Callable[[str], None], again: Again = None) -> None:
+    def ask(self, question: Question, take: Callable[[str], None], again: Callable[[], None] | None = None) -> None:
         """Ask for a value; `take` takes it, or says in a ValueError why not. Esc leaves it, or does `again`."""
         choices = f"Up, Down: {', '.join(question.choices)}" if question.choices else ""
         self._question, self._take = question._replace(hint="; ".join(filter(None, (question.hint, choices)))), take
@@ -105,17 +104,15 @@ class Asking(AppScreen[Result]):
         self.query_one("#asked", Label).update(plain(f" {question.label}:", self.forescale.glyphs))
         asking = self.query_one("#asking")
         asking.display = True
-        self._entry = Entry(self._first or question.text, question.choices, begun=bool(self._first))
+        self._entry = Entry(self._first or question.text, question.choices)
+        self._entry.select_on_focus = not self._first  # else more is typed behind it
         asking.mount(self._entry)
         self._entry.focus()
         self.query("TaskTable:focus").add_class("typing")
         self.show_lines()
 
     def ask_each(self, questions: Questions, done: Callable[..., None], *texts: str, typed: str | None = None) -> None:
-        """Ask one after another, each made of the `texts` so far, then do something with all; Esc goes back by one.
-
-        A question that was gone back to begins with what was `typed` there.
-        """
+        """Ask one after another, each made of the `texts` so far, then do all; Esc goes back to what was `typed`."""
         question = questions[len(texts)](*texts)
         question = question if typed is None else question._replace(text=typed)
 
