@@ -249,13 +249,6 @@ FOCUS_AND_SLIP = [
     # Cautions
     Shown("caution-falling", "note", {}, ("Falling",), {"action.kind": "still"}),
     Shown("caution-fire", "note", {"action.kind": "fire"}, ("Fire",), {"action.kind": "still"}),
-    Shown(
-        "caution-fire",
-        "note",
-        {"action.kind": "water", "action.fire_width": "3 m"},
-        ("Fire: clear",),
-        {"action.kind": "water", "action.fire_width": None},
-    ),
     Shown("caution-smoke", "note", {"action.kind": "smoke"}, ("Smoke",), {"action.kind": "still"}),
     Shown("caution-water", "note", {"action.kind": "water"}, ("Water near power",), {"action.kind": "still"}),
     Shown("caution-driven", "note", {"action.kind": "driven"}, ("roads",), {"action.kind": "still"}),

@@ -278,7 +278,6 @@ SCALE_AND_SPEED = [
         {"mode": {"readout": "0 ms"}},
     ),
     Shown("surface-tension", "note", {"action.kind": "water"}, ("43.6 mm",), {"action.kind": "still"}),
-    Shown("surface-tension", "note", {"action.kind": "water"}, ("Weber number 260 times",), {"scale.ratio": "1:1"}),
     Shown("flame", "note", {"action.kind": "fire"}, ("0.98 kW",), {"action.kind": "still"}),
     Shown("smoke-curl", "note", {"action.kind": "smoke"}, ("64 times",), {"action.kind": "still"}),
     Shown(  # 10 m · 25.083 / 4 are 62.71 m from the pupil; 20 m · 0.25 / (0.25 - 0.2) at 100 m, give or take 11.8 m

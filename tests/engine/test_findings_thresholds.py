@@ -68,6 +68,8 @@ LOW_ISO: Table = {"mode": {"iso_min": 10}}
 PAN_30: Table = PAN | {"move.sweep": "30 deg"}
 # What is said, where it is not yet, where it is, the kit, and the sum behind it.
 STILL: Table = {"action.kind": "still"}
+SMALL: Table = {"action.kind": "fire, smoke, water", "place.model": None, "action.fps": None}
+SHRUNK = ("surface-tension", "flame", "smoke-plume", "smoke-curl")  # 1.0331^1.5 = 1.05
 EDGES: list[tuple[str, Table, Table, Table]] = [
     ("size-mismatch", at(4000 / 1.0149), at(4000 / 1.0151), {}),  # 1.5 %
     ("size-mismatch", at(4000 / 0.9851), at(4000 / 0.9849), {}),
@@ -189,6 +191,8 @@ EDGES: list[tuple[str, Table, Table, Table]] = [
     ("survey-stale", surveyed("9.94 m"), surveyed("9.93 m"), {}),
     ("bench-out-of-frame", benched("21.73 deg"), benched("21.74 deg"), HEAD),  # atan(10 / 25.083)
     ("caution-height", {"place.lens_height": "2 m"}, {"place.lens_height": "2.001 m"}, {}),
+    ("caution-fire", {"action.kind": "water"}, {"action.kind": "water", "action.fire_width": "3 m"}, {}),
+    *((code, SMALL | {"scale.ratio": 1.03}, SMALL | {"scale.ratio": 1.04}, {}) for code in SHRUNK),
 ]
 
 

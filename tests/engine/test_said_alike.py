@@ -86,7 +86,7 @@ def test_a_match_is_told_to_a_sixteenth_wherever_it_is_told() -> None:
     assert [text for text in told if match not in text] == []
 
 
-def test_a_share_of_the_frame_has_the_digits_that_its_distance_follows_from() -> None:
+def test_a_share_has_the_digits_that_its_distance_follows_from() -> None:
     rows = {row.label: row.shown for row in place(Words(solve({"survey.frame_share": 0.04786})))}
     assert rows["Spans, of the frame's width"] == "4.79 %"
 
