@@ -167,10 +167,11 @@ def come_back_says(answer: Answer, found: ComeBackAnswer) -> Iterator[str]:
     """Yield all that is to be said of coming back: what warns, as `come_back_warns` counts it, then the doing."""
     words, rows = Words(answer), {row.name: row for row in answer.setting.witness}
     for mark, placed, now in found.gainsaid:
-        then, was = "now" if now else "then", words.length(placed)
+        was = words.length(placed)
         read = words.length((rows[mark].taped_now if now else rows[mark].taped) or 0.0)
         gives = f"its distance, aside and height give {was} at this lens height: measure all four again"
-        yield f'The tape {then} of "{mark}" is {read}, and {f"then it was {was}: tape it once more" if now else gives}'
+        gives = f"then it was {was}: tape it once more" if now else gives
+        yield f'The tape {"now" if now else "then"} of "{mark}" is {read}, and {gives}'
     if _unfit(found):
         unfit = "The readings do not fit one place of the camera: a mark was misread, or one has moved"
         yield f"{unfit}{_which(answer, found)}"

@@ -158,14 +158,14 @@ def lamp_farther(of: Answer, finding: Finding) -> Iterator[Mend]:
     lamp, found = of.setting.lamp[row], of.light.lamps[row]
     if lamp.stands is None:
         return
-    wanted, words = found.point_from_mm or 0.0, Words(of)
+    wanted = found.point_from_mm or 0.0
     if finding.code == "lamp-falls-off":
         deep = lamp.stands * (2 ** ((found.fall_stops or 0.0) / 2) - 1)
         wanted = 1.01 * deep / (2 ** (light.STOPS_SEEN / 2) - 1)
     elif finding.code == "lamp-soft":
         wanted = 1.01 * (lamp.size or 0.0) / (SOFTER * light.SUN_WIDTH_SHARE)
-    less = words.stops(2 * math.log2(wanted / lamp.stands))
-    yield Mend("", {path: words.sharp_from(wanted)}, f"{less} less of its light")
+    less = Words.stops(2 * math.log2(wanted / lamp.stands))
+    yield Mend("", {path: Words(of).sharp_from(wanted)}, f"{less} less of its light")
 
 
 def other_time(of: Answer, _finding: Finding) -> Iterator[Mend]:

@@ -143,10 +143,10 @@ def _focus_answers(answer: Answer, words: Words) -> Iterator[AnswerRow]:
     needed += ".0" * (needed.isdigit() and needs > 0)  # nor is T13.0 that mark
     held = f"{mark}{at} does not hold it" if short else "held" if zone.covers else "not held"
     brief = f"needs {mark}{needed}, has {mark}{at}: not held" if short else ""
-    text = f"the zone needs {mark}{needed}: {held}"
-    if not (stop := words.f_stop(zone.stop_needed)).startswith("f/"):  # a number beyond all sense
-        text, brief = f"{stop} holds the zone", ""
-    yield AnswerRow(text, "focus.stop_needed", brief)
+    if (stop := words.f_stop(zone.stop_needed)).startswith("f/"):
+        yield AnswerRow(f"the zone needs {mark}{needed}: {held}", "focus.stop_needed", brief)
+    else:  # a number beyond all sense
+        yield AnswerRow(f"{stop} holds the zone", "focus.stop_needed")
     if contrast is not None:
         best = f"best {words.stop(contrast.best_f_number)}, {words.percent(contrast.best_worst)}"
         yield AnswerRow(f"contrast {words.percent(contrast.worst)}; {best}", "focus.contrast.best_f_number")

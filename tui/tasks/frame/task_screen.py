@@ -28,7 +28,7 @@ from forescale.tui.tasks.frame.asking import Asking, Question
 from forescale.tui.tasks.frame.widgets import ROOMY, Said, TaskPage, TaskTable, lines_of
 
 NARROW = 60  # columns; with fewer the key that lists everything goes by its shorter name
-NUMBER_BEGINS = "0123456789+-."
+NUMBER_BEGINS = frozenset("0123456789+-.")
 HELP_KEY = Binding("f1,question_mark", "task_help", "help", show=False, tooltip="what this task is for, how it is done")
 FIND_KEY = Binding("slash", "find", "find", show=False, tooltip="find words in the list or the page; Enter goes on")
 
@@ -111,13 +111,14 @@ class TaskScreen(Asking[Result]):
     def _entered(self) -> None:
         self.of_row = True
         self.enter()
-        self.of_row, self._first = self.of_row and self.typing, ""
+        self.of_row = self.of_row and self.typing
+        self._first = ""
 
     def on_key(self, event: events.Key) -> None:
         """Begin the entry of the row in hand with the digit, the sign or the point of a number."""
-        first, listed = event.character or "", isinstance(self.focused, TaskTable) and self.table.place >= 0
-        if first and first in NUMBER_BEGINS and listed and self.takes_text() and event.key not in self.active_bindings:
-            self._first = first
+        begins = event.character in NUMBER_BEGINS and event.key not in self.active_bindings
+        if begins and isinstance(self.focused, TaskTable) and self.table.place >= 0 and self.takes_text():
+            self._first = event.character or ""
             self._entered()
 
     def takes_text(self) -> bool:

@@ -93,14 +93,12 @@ def to_do(moved: Moved, *, wide: bool) -> Iterator[Said]:
         yield lead, f"{step.text}; {step.also}" if step.also else step.text
     if not doing:
         yield "Nothing to do: all may stay as it is"
-    if leaving := ", ".join(f"{step.subject} {step.after_text}" for step in steps if step not in doing):
-        yield from ("", f"Unchanged: {leaving}")
-    for text in carried_says(moved.before.setting, moved.after.setting):
-        yield from ("", ("note", text))
-    if ways := other_ways(moved):
-        yield from ("", f"Or in place of moving the model: {'; '.join(ways)}")
-    if price := price_of_keeping(moved):
-        yield from ("", price)
+    leaving = ", ".join(f"{step.subject} {step.after_text}" for step in steps if step not in doing)
+    ways = "; ".join(other_ways(moved))
+    rest = [leaving and f"Unchanged: {leaving}", *carried_says(moved.before.setting, moved.after.setting)]
+    rest += [ways and f"Or in place of moving the model: {ways}", price_of_keeping(moved)]
+    for text in filter(None, rest):
+        yield from ("", text)
     change = findings_changed(moved.before, moved.after)
     if change.brought:
         yield from ("", "Brought by the move:")
