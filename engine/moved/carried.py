@@ -143,7 +143,8 @@ def _point(answer: Answer, row: PointRow, right: float, forward: float) -> Point
 
 def carried_says(before: Setting, after: Setting) -> Iterator[str]:
     """Yield what became of marks and read points as the camera was carried, where that is not only a shorter tape."""
-    marks, points = list(zip(before.witness, after.witness, strict=True)), zip(before.point, after.point, strict=True)
+    marks = list(zip(before.witness, after.witness, strict=True))
+    points = zip(before.point, after.point, strict=True)
     lost = [old.name for old, new in marks if any(getattr(old, cell) != getattr(new, cell) for cell in _UNREAD)]
     placed = [old.name for old, new in points if old.aside is None and new.aside is not None]
     if any((old.distance, old.aside) != (new.distance, new.aside) for old, new in marks):

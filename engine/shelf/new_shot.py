@@ -48,8 +48,7 @@ def read_model_place(text: str, background: str, system: UnitSystem) -> tuple[st
     quantity, (far, far_shown) = edit.number_at(Shot, "place.model"), read_background(background, system)
     held, shown = edit.understood(quantity, text, system)
     if quantity.read(held) >= edit.number_at(Shot, "place.background").read(far):
-        right = f"write where it stands before {far_shown}, or nothing"
-        raise BadInput(Fault("the model must stand nearer than the background", right))
+        raise BadInput(Fault("the model must stand nearer than the background", f"stand it before {far_shown}"))
     return held, shown
 
 

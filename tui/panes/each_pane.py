@@ -137,8 +137,7 @@ def _focus_answers(answer: Answer, words: Words) -> Iterator[AnswerRow]:
     mark = "T" if answer.kit.lens.marks == "T" else "f/"
     needs, shot = map(answer.kit.lens.mark, (zone.stop_needed, zone.f_number))
     short = needs > shot and not zone.covers  # T13 stands for T12.7, which does not hold what needs T12.8
-    apart = (few for few in range(3, 6) if not short or number_text(needs, few) != number_text(shot, few))
-    digits = next(apart, 6)
+    digits = next((few for few in range(3, 6) if not short or number_text(needs, few) != number_text(shot, few)), 6)
     needed, at = number_text(needs, digits), number_text(shot, digits)
     needed += ".0" * (needed.isdigit() and needs > 0)  # nor is T13.0 that mark
     held = f"{mark}{at} does not hold it" if short else "held" if zone.covers else "not held"

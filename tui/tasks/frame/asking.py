@@ -3,7 +3,7 @@
 from abc import abstractmethod
 from collections.abc import Callable, Mapping, Sequence
 from functools import partial
-from typing import NamedTuple
+from typing import Any, NamedTuple
 
 from textual import events, on
 from textual.widget import Widget
@@ -18,6 +18,7 @@ from forescale.tui.runs import Rows
 from forescale.tui.session import reasons
 from forescale.tui.tasks.frame.widgets import TaskTable
 
+Questions = Sequence[Callable[..., "Question"]]  # each made of the texts typed for those before it
 WHILE_TYPING = {"task_help", "theme", "glyphs"}
 MOVES = {"up", "down", "left", "right", "pageup", "pagedown", "home", "end"}
 SAYS_LINES, SAYS_MOST = 2, 4  # lines kept for what is said, and as many as it may take where the screen is narrow
@@ -34,9 +35,6 @@ class Question(NamedTuple):
     text: str = ""
     hint: str = ""
     choices: Sequence[str] = ()
-
-
-Questions = Sequence[Callable[..., Question]]
 
 
 class Asking(AppScreen[Result]):
@@ -111,10 +109,9 @@ class Asking(AppScreen[Result]):
         self.query("TaskTable:focus").add_class("typing")
         self.show_lines()
 
-    def ask_each(self, questions: Questions, done: Callable[..., None], *texts: str, typed: str | None = None) -> None:
-        """Ask one after another, each made of the `texts` so far, then do all; Esc goes back to what was `typed`."""
-        question = questions[len(texts)](*texts)
-        question = question if typed is None else question._replace(text=typed)
+    def ask_each(self, questions: Questions, done: Callable[..., None], *texts: str, **typed: Any) -> None:
+        """Ask one after another, each made of the `texts` so far, then do all; Esc goes back to the `text` there."""
+        question = questions[len(texts)](*texts)._replace(**typed)
 
         def take(text: str) -> None:
             question.read(text)
@@ -123,7 +120,7 @@ class Asking(AppScreen[Result]):
             else:
                 done(*texts, text)
 
-        again = partial(self.ask_each, questions, done, *texts[:-1], typed=texts[-1]) if texts else None
+        again = partial(self.ask_each, questions, done, *texts[:-1], text=texts[-1]) if texts else None
         self.ask(question, take, again)
 
     def pick(self, label: str, ways: Mapping[str, Callable[[], None]], hint: str = "") -> None:

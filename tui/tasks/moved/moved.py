@@ -4,8 +4,6 @@ from collections.abc import Iterator
 from dataclasses import replace
 from typing import Any, NamedTuple
 
-from textual import events
-
 from forescale.engine.answer.natural_step import stepped
 from forescale.engine.field_help import FIELD_HELP, prompt
 from forescale.engine.files.faults import BadInput
@@ -21,6 +19,7 @@ FOCUS, STOP, WHO, MODEL = "focus.distance", "focus.stop", "who moved", "where th
 ROWS = (*DISTANCES, WHO, MODEL, FOCUS, STOP)
 WHOLE = {"place.model_near": "model", "place.background_far": "background"}
 LABEL, WITH_WAS = 12, 56  # columns of a label; columns of a screen from which was and now stand side by side
+LEAVING = "Esc once more lets go what was typed here; d does it"
 WITH_NOTE = 80  # columns of a screen from which there is room for a note
 
 
@@ -46,7 +45,6 @@ class MovedScreen(RowsScreen[None]):
     def __init__(self) -> None:
         super().__init__()
         self.typed: dict[str, float] = {}
-        self.asked_of = False  # whether the last key was Esc, which then asked
 
     def on_mount(self) -> None:
         self.before = self.session.state
@@ -124,17 +122,6 @@ class MovedScreen(RowsScreen[None]):
     def takes_text(self) -> bool:
         return self.in_hand in DISTANCES
 
-    def on_key(self, event: events.Key) -> None:
-        self.asked_of = self.asked_of and event.key == "escape"
-
-    def _entry_text(self, path: str) -> str:
-        """Return the text that an entry begins with: as taped, or as a tape shows it where none has been."""
-        before, value = self.before.answer, self._now()[path]
-        chosen = edit.value_at(before.setting, path) is None
-        if value is not None and path not in self.typed and path == "place.model" and chosen:
-            return Words(before).exactly(value)
-        return edit.text_of(value, edit.quantity_of(type(before.setting), path), before.system)
-
     def _was(self, path: str) -> float | None:
         """Return what a sign counts from: what it was, as that which it follows where it was never taped."""
         was = distances(self.before.answer)
@@ -150,9 +137,13 @@ class MovedScreen(RowsScreen[None]):
             self._turn_over(path)
             return
         shot, shown, was = self.before.shot, self._now()[path], self._was(path)
+        quantity = edit.quantity_of(type(shot), path)
+        stands = edit.text_of(shown, quantity, shot.units)
+        if path == "place.model" and path not in self.typed and shown is not None and shot.place.model is None:
+            stands = Words(self.before.answer).exactly(shown)  # chosen, never taped
 
         def read(entered: str) -> tuple[Any, str]:
-            sign, quantity = entered.strip()[:1], edit.quantity_of(type(shot), path)
+            sign = entered.strip()[:1]
             if sign in {"+", "-"} and self._adds(path) and was is not None and quantity is not None:
                 by = quantity.read(edit.entry(path, entered.strip()[1:], shot, shot.units, was)[0])
                 now = was + (by if sign == "+" else -by)
@@ -166,8 +157,7 @@ class MovedScreen(RowsScreen[None]):
             self._take_distance(path, held)
             self.say(f"{FIELD_HELP[path].label} {told}")
 
-        label, stands = prompt(path, shot.units, shown), self._entry_text(path)
-        self.ask(Question(label, lambda entered: read(entered)[1], stands), take)
+        self.ask(Question(prompt(path, shot.units, shown), lambda entered: read(entered)[1], stands), take)
 
     def _take_distance(self, path: str, held: str | float | None) -> None:
         """Take what a file would hold for a distance, or put it back as it was where there is nothing."""
@@ -211,9 +201,8 @@ class MovedScreen(RowsScreen[None]):
             self._take_distance(self.in_hand, None)
 
     def action_leave(self) -> None:
-        if self.typed and not self.asked_of:
-            self.asked_of = True
-            self.say("Esc once more lets go what was typed here; d does it", refused=True)
+        if self.typed and self._said[0] != LEAVING:
+            self.say(LEAVING, refused=True)
         else:
             super().action_leave()
 
