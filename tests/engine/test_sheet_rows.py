@@ -278,7 +278,7 @@ def test_a_sun_less_than_a_degree_beside_the_axis_is_told_on_its_side() -> None:
     """At 11:00 it stands so far clockwise of the lens's bearing, to the right, or the other way."""
     at_eleven = solve(SUN | {"sun.time": "11:00"}).sun
     assert at_eleven is not None
-    for off, told in ((0.8, "1 deg R"), (-0.8, "1 deg L")):
+    for off, told in ((0.8, "1° R"), (-0.8, "1° L")):
         (table,) = hours(Words(solve(SUN | {"sun.facing": f"{at_eleven.azimuth_deg - off} deg"})))
         (aside,) = [row for row in table.rows if row[0] == "From the lens"]
         assert aside[table.heads.index("11")] == told

@@ -115,7 +115,7 @@ async def test_it_fits_every_size(width: int, height: int, glyphs: str) -> None:
 
 
 async def test_a_long_name_shifts_no_column_on_a_narrow_screen() -> None:
-    async with running(width=40, height=50) as pilot:
+    async with running(width=40, height=60) as pilot:
         pilot.app.session.apply({"cue": [{"name": "the whole upper gallery comes down at last", "screen": "90 min"}]})
         lines = (await press(pilot, "6", "tab")).splitlines()
         head = next(number for number, line in enumerate(lines) if line.strip() == "the whole upper gallery comes down")

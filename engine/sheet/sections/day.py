@@ -51,10 +51,10 @@ def hours(voice: Words) -> Iterator[Table]:
     shown = up[:: max(-(-len(up) // HOURS_TOLD), 1)]
     if not shown:
         return
-    rows = [("Height", *(voice.sky(seen.elevation_deg) for _, seen in shown))]
+    rows = [("Height", *(f"{fixed_text(seen.elevation_deg, 1)}°" for _, seen in shown))]
     if found.facing_deg is not None:
         asides = [from_bearing_deg(seen.azimuth_deg, found.facing_deg) for _, seen in shown]
-        rows.append(("From the lens", *(f"{abs(aside):.0f} deg {'R' if aside > 0 else 'L'}" for aside in asides)))
+        rows.append(("From the lens", *(f"{abs(aside):.0f}° {'R' if aside > 0 else 'L'}" for aside in asides)))
     heads = ("At", *(clock_text(at)[:2] for at, _ in shown))
     yield Table(heads, tuple(rows), frozenset(range(1, len(heads))))
 
