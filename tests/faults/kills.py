@@ -117,7 +117,7 @@ def _takes_after(path: Path, home: Path) -> int:
     with Program([str(path)], home) as program:
         program.wait_for("kiln stack")
         program.send(b"s")
-        program.wait_for("Saved to")
+        program.wait_for("Saved: ")
         program.send(b"q")
         code = program.ended()
         assert code == 0, f"ended with {code} after a kill:\n{program.said()}"

@@ -127,7 +127,7 @@ def test_work_that_cannot_be_kept_is_told_once_with_another_place(place: Path, n
         program.send(b"w")
         program.wait_for("Name or path")
         program.send(f"{other}/saved.toml\r".encode())
-        program.wait_for("Saved to")
+        program.wait_for("Saved: ")
         program.send(b"q")
         assert program.ended() == 0
     assert library.load_shot(other / "saved.toml").scale.ratio == 25

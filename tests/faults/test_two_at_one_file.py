@@ -233,7 +233,7 @@ def test_a_running_program_never_takes_the_kept_work_of_another(path: Path, home
     with Program([str(path)], home) as fourth:
         fourth.wait_for("brought back")
         fourth.send(b"s")
-        fourth.wait_for("Saved to")
+        fourth.wait_for("Saved: ")
         fourth.send(b"q")
         assert fourth.ended() == 0
     assert len(library.load_shot(path).take) == 1
@@ -256,7 +256,7 @@ def test_the_work_of_two_dead_programs_comes_back_with_both_ones_takes(path: Pat
     with Program([str(path)], home) as third:
         third.wait_for("Unsaved work of 2 runs was brought back")
         third.send(b"s")
-        third.wait_for("Saved to")
+        third.wait_for("Saved: ")
     shot = library.load_shot(path)
     assert (len(shot.take), shot.scale.ratio) == (2, 25)
 
