@@ -25,6 +25,17 @@ async def test_the_finding_has_a_second_line_from_thirty_rows_on(height: int, li
         assert pilot.app.board.boxes["finding"].size.height == lines
 
 
+async def test_the_board_lives_through_windows_of_no_height() -> None:
+    async with running(width=80, height=24) as pilot:
+        whole = await press(pilot)
+        for width in (248, 120, 100, 79, 20, 1):
+            for height in (3, 2, 1, 4):
+                await pilot.resize_terminal(width, height)
+                await press(pilot, "right", "left")
+        await pilot.resize_terminal(80, 24)
+        assert await press(pilot, "left", "right") == whole
+
+
 @pytest.mark.parametrize(("height", "apart"), [(19, False), (20, True)])
 async def test_findings_have_air_between_them_from_twenty_rows_on(height: int, apart: bool) -> None:
     async with running(width=80, height=height) as pilot:

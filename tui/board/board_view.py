@@ -76,7 +76,7 @@ class BoardView(AppScreen[None]):
         self._laid_out = width, height = self.size
         self._below = 2 if height >= TALL or (width < TOGETHER_WIDTH and height >= LOW) else 1
         self.boxes["finding"].styles.height = self._below
-        room = height - 2 - self._below
+        room = max(height - 2 - self._below, 0)
         in_bands = not self.one_pane and width >= BANDS_WIDTH and height >= TALL
         third = max(width - WIDEST_BAND - GAP, THIRD_LEAST) if in_bands and width >= THIRD_WIDTH else 0
         self.boxes["view"].display = bool(third)

@@ -141,6 +141,8 @@ def columns_of(width: int) -> tuple[int, ...]:
 def in_columns(shown: Arranged, look: Look) -> list[list[Row]]:
     """Return a pane's rows in its columns, each as high as the pane, its title cut among them."""
     widths, rows = columns_of(look.width), [*shown.rows]
+    if not rows:
+        return [[] for _ in widths]
     if len(widths) == 1:
         for y, row in enumerate(shown.beside, 1):
             rows[y] = (*split(rows[y], FIELDS + 1)[0], *row)
