@@ -54,7 +54,7 @@ def _zero(answer: Answer, bench: BenchAnswer) -> Iterator[str]:
         yield f"On the bench as read nothing slips at {scale.told(zero + off)}; in the shot, as its lens is aimed:"
     if bench.bracket_mm is None:
         if zero is not None and error is not None and bench.band_mm is not None:
-            yield f"Zero at {scale.told(zero)} ± {scale.about(error)} (one standard error)"
+            yield f"Zero at {scale.told(zero)} ± {scale.about(error)} (two times of three)"
         elif zero is not None:
             count = "one reading gives" if bench.slope_px_per_mm is None else "two readings give"
             yield f"Zero at {scale.told(zero)}; {count} no error"

@@ -14,6 +14,7 @@ DEFER = "follow local codes and the licensed person on set"
 BRIGHT_LUX = 30_000  # light of daylight's order from lamps takes lamps of high power
 SUNLIT_LUX = 10_000  # where that much is there already, lamps are not what gives it
 NEAR_SUN_DEG = 30.0
+SWINGS_DEG = 1.0  # off plumb, from which on it is told
 OVERHEAD_MM, HIGH_MM = 1800.0, 2000.0  # a hanging model over people, a lens on a platform
 
 
@@ -36,7 +37,13 @@ def built_findings(answer: Answer) -> Iterator[Finding]:
 
 def _wind(answer: Answer, found: StandAnswer) -> Iterator[Finding]:
     given = answer.setting.stand
-    if given.area is None or answer.setting.place.mount == "hangs":
+    if answer.setting.place.mount == "hangs":
+        weight, _ = _weight(answer)
+        swing = 0.0 if weight is None or found.wind_n is None else stand.swing_deg(found.wind_n, weight)
+        if swing >= SWINGS_DEG:
+            yield said(answer, "hung-wind", swing=swing, times=math.tan(math.radians(swing)))
+        return
+    if given.area is None:
         return
     if found.stop_gust_mm_s is None or found.tips_at_mm_s is None or found.slides_at_mm_s is None:
         lacks = {
@@ -82,10 +89,16 @@ def caution_findings(answer: Answer) -> Iterator[Finding]:
 
 def hung(answer: Answer) -> str:
     """Return that the model hangs, and the whole weight of it that is known."""
-    weight, of_parts, left_out = answer.setting.stand.weight, answer.stand, ""
-    if weight is None and of_parts is not None:
-        weight, count = of_parts.parts_weight_kg, of_parts.unweighed
-        left_out = f" ({count} part{'s'[: count - 1]} not weighed)" if count else ""
+    weight, count = _weight(answer)
     if weight is None:
         return "The model hangs, its weight not given"
+    left_out = f" ({count} part{'s'[: count - 1]} not weighed)" if count else ""
     return f"The model hangs, {no_less_text(weight, WEIGHT, answer.system)}{left_out} and its rigging"
+
+
+def _weight(answer: Answer) -> tuple[float | None, int]:
+    """Return the model's weight in kg as given, else of its parts, and how many of these are not weighed."""
+    given, of_parts = answer.setting.stand.weight, answer.stand
+    if given is not None or of_parts is None:
+        return given, 0
+    return of_parts.parts_weight_kg, of_parts.unweighed

@@ -56,6 +56,11 @@ def tipping_force_n(held_kg: float, lee_mm: float, push_height_mm: float) -> flo
     return math.inf if push_height_mm == 0 else held_kg * GRAVITY_M_S2 * lee_mm / (SAFETY * push_height_mm)
 
 
+def swing_deg(force_n: float, weight_kg: float) -> float:
+    """Return how far off plumb a push holds a weight that hangs by one line: atan(F/W). Source: statics."""
+    return math.degrees(math.atan2(force_n, weight_kg * GRAVITY_M_S2))
+
+
 def sliding_force_n(held_kg: float, friction: float = FRICTION) -> float:
     """Return the push that slides it, a margin of 1.5 kept: μ·W/1.5."""
     return friction * held_kg * GRAVITY_M_S2 / SAFETY

@@ -38,6 +38,13 @@ STAND = [
         ("sways 7 mm", "14 mm"),
         stand(gust="5 m/s", pull="20 N", moves="1 mm"),
     ),
+    Shown(  # 112.5 N on 20 kg: atan(112.5 / 196.1) = 29.8°
+        "hung-wind",
+        "warn",
+        stand(gust="10 m/s") | {"place.mount": "hangs"},
+        ("0.57 times as hard as it weighs", "about 30 deg"),
+        stand(gust="1 m/s") | {"place.mount": "hangs"},
+    ),
     Shown("too-strong", "note", {"action.kind": "falling"}, ("16 times", "64 where"), {"action.kind": "still"}),
     Shown(
         "too-small",

@@ -33,7 +33,7 @@ def test_the_zero_stands_with_its_error_beside_what_may_pass() -> None:
     assert found.slip.bench is not None
     assert found.slip.bench.std_error_mm is not None
     assert told[0].startswith(f"Zero at {found.slip.bench.slide_for_zero_mm:.1f} mm ± ")
-    assert told[0].endswith("(one standard error)")
+    assert told[0].endswith("(two times of three)")
     assert told[1].startswith("Good enough: the zero is 95 times of 100 within ± ")
     assert told[2].startswith("Entrance pupil 30.")
     assert "the profile has 30.0 mm, between" in told[2]

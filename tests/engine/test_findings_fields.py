@@ -26,7 +26,7 @@ WHERE = {
     "scale witness": "come-back",
     "scale stand.area": "stand-open",
     "scale stand.ballast": "stand-falls",
-    "scale stand.gust": "stand-wind stand-sways",
+    "scale stand.gust": "stand-wind stand-sways hung-wind",
     "scale stand.specific_strength": "too-strong",
     "speed action.fps": "rate-missing rate-low rate-high rate-chosen background-slow flicker",
     "speed action.shutter": "bands flicker",

@@ -356,7 +356,7 @@ async def test_what_is_for_a_hand_is_passed_by_for_what_is_typed():
         session.apply({"light.available": "1 lx"})
         assert session.state.answer.findings[0].code == "light-short"
         text, did = await press(pilot, "7"), []
-        assert "That is for a hand. 7 again for the next, 2 of 2 points miss" in text
+        assert "7 again: Stand it at 10 ft 0 7/8 in and its nearest part" in text
         assert len(session.done) == 1
         await press(pilot, "down")
         await press(pilot, "7")

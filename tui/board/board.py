@@ -69,8 +69,9 @@ class Board(BoardView):
             self.say("Nothing more here is mended by typing: f lists what a hand can do")
             return
         key = self.forescale.keys_in_force()["mend"]
-        offer = f"That is for a hand. {key} again for the next, {one.short or one.text}: {told(can)}"
-        if one is not first and self.last_message != offer:  # nothing is done that has not been read
+        by_hand = "" if one is first else f". For a hand: {first.short or first.text}"
+        offer = f"{key} again: {told(can)}, for: {one.short or one.text}{by_hand}"
+        if (by_hand or self.last_message) and self.last_message != offer:  # nothing is done that has not been read
             self.say(offer)
             return
         self.change(as_changes(answer.setting, can.set))

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from forescale.engine.compare.stop_words import stop_cells, stop_heads
 from forescale.engine.findings.light import steady_rate
 from forescale.engine.findings.words import Words
+from forescale.engine.formulas.chances import NORMAL_95
 from forescale.engine.formulas.frame_rate import judder_s
 from forescale.engine.formulas.light import light_state
 from forescale.engine.formulas.lineup import SIZE_NOTICED
@@ -58,7 +59,10 @@ def pupil(voice: Words) -> Iterator[Row]:
         yield Row("Entrance pupil", "not known", "taken at the sensor plane")
         return
     error = slip.pupil_uncertainty_mm
-    remarks = ("of the sensor plane", *(() if error is None else (f"± {voice.slide(error)} (one standard error)",)))
+    remarks = (
+        "of the sensor plane",
+        *(() if error is None else (f"± {voice.slide(NORMAL_95 * error)} (95 times of 100)",)),
+    )
     off = not_measured_at(slip.pupil_rows, voice.of.kit.focal_mm, voice.of.focus.focus_mm)
     outside = (f"not measured at this {off}",) if slip.pupil_outside else ()
     yield Row("Entrance pupil", voice.pupil(slip.pupil_ahead_mm), ", ".join((*remarks, *outside)))

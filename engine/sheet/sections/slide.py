@@ -80,8 +80,9 @@ def bench(voice: Words) -> Iterator[Block]:
     if found.fault is not None:
         yield Row("No answer", found.fault)
     if found.slide_for_zero_mm is not None:
-        error = "" if found.std_error_mm is None else f"standard error {voice.on_slide.about(found.std_error_mm)}"
-        yield Row("Bench's zero", voice.slide(found.slide_for_zero_mm), error)
+        error = found.std_error_mm
+        sure = "" if error is None else f"± {voice.on_slide.about(error)}, two times of three"
+        yield Row("Bench's zero", voice.slide(found.slide_for_zero_mm), sure)
     if found.band_mm is not None:
         yield Row("95 of 100 times within", f"± {voice.on_slide.about(found.band_mm)}")
     if found.pupil_ahead_mm is not None:
