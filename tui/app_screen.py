@@ -1,7 +1,5 @@
 """A screen of this program, and what it asks of the app that opened it and of the board that lies undermost."""
 
-from __future__ import annotations
-
 from abc import abstractmethod
 from collections.abc import Callable, Sequence
 from pathlib import Path
@@ -72,7 +70,7 @@ class AppScreen(Screen[Result]):
     def action_redo(self) -> None:
         self._step(self.session.redo, "Redone", "Nothing to redo")
 
-    def _step(self, take: Callable[[], bool], step: UndoWord, otherwise: str) -> None:
+    def _step(self, take: Callable[[], bool], step: "UndoWord", otherwise: str) -> None:
         before = self.session.state.shot
         if not take():
             self.say(otherwise)
@@ -91,5 +89,5 @@ class AppScreen(Screen[Result]):
         """Return what a copy takes: the value, the row or the page in hand."""
 
     @abstractmethod
-    def stepped(self, step: UndoWord, changes: Sequence[Difference]) -> None:
+    def stepped(self, step: "UndoWord", changes: Sequence["Difference"]) -> None:
         """Show the shot after a step back or on, and say what it changed."""

@@ -5,8 +5,6 @@ Inch to mile, pound: international yard and pound, 1959. Standard gravity: 3rd C
 Pint's. Pint takes a fifth of a second to import, so it is loaded, with `other_units.txt`, for units without a size.
 """
 
-from __future__ import annotations
-
 from collections.abc import Mapping
 from dataclasses import dataclass, field
 from fractions import Fraction
@@ -147,7 +145,7 @@ def other_unit(word: str, base: str) -> str | None:
 
 
 @cache
-def _registry() -> pint.UnitRegistry[Fraction]:
+def _registry() -> "pint.UnitRegistry[Fraction]":
     import pint
 
     return pint.UnitRegistry(str(Path(__file__).with_name("other_units.txt")), non_int_type=Fraction)

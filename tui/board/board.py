@@ -1,7 +1,5 @@
 """The board: the four panes, the field in hand, and every key that changes the shot."""
 
-from __future__ import annotations
-
 from collections.abc import Sequence
 from typing import TYPE_CHECKING, Any, ClassVar
 
@@ -77,7 +75,7 @@ class Board(BoardView):
         self.change(as_changes(answer.setting, can.set))
         self.say(f"Done: {told(can)}. Undo takes it back")
 
-    def stepped(self, step: UndoWord, changes: Sequence[Difference]) -> None:
+    def stepped(self, step: "UndoWord", changes: Sequence["Difference"]) -> None:
         """Say what a step back or on changed; the field comes into hand where its pane is in sight."""
         from forescale.engine.compare.differences import step_words
 
@@ -117,7 +115,7 @@ class Board(BoardView):
         value = in_force(path, self.session.state.answer)
         return float(value) if isinstance(value, int | float) else None
 
-    def on_input_changed(self, event: Input.Changed) -> None:
+    def on_input_changed(self, event: "Input.Changed") -> None:
         """Show what is understood of an entry, and the answer that it leads to."""
         self._try(event.value)
         self.redraw()
@@ -150,7 +148,7 @@ class Board(BoardView):
         read = read if slide is None else slide.mark(parse_length(held))
         return self.session.propose({path: held}), self._hint(path) if choices_of(path) else f"read as {read}"
 
-    def on_input_submitted(self, event: Input.Submitted) -> None:
+    def on_input_submitted(self, event: "Input.Submitted") -> None:
         """Take the entry, or keep it with the reason why not."""
         state = self._try(event.value)
         if state is not None and self.typing is not None:

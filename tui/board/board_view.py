@@ -11,7 +11,7 @@ from forescale.tui.app_screen import AppScreen
 from forescale.tui.board.board_lines import beside_rows, finding_rows, message_rows, top_row
 from forescale.tui.glyphs import plain
 from forescale.tui.keys import footer_text
-from forescale.tui.panes.arrange import LABEL, Look, Typing, arrange, columns_of, field_text, in_columns, paths_of
+from forescale.tui.panes.arrange import LABEL, Look, Typing, arrange, field_text, in_columns, paths_of
 from forescale.tui.panes.content import PaneContent
 from forescale.tui.panes.each_pane import CONTENTS
 from forescale.tui.runs import Row, Rows
@@ -98,7 +98,8 @@ class BoardView(AppScreen[None]):
                 self.places[pane] = (across, 1 + down, wide, high)
         columns: dict[str, tuple[int, int, int, int]] = {}
         for across, _, wide, _ in self.places.values():
-            for name, taken in zip(_columns_at(across), columns_of(wide), strict=False):
+            widths = Look(wide, room, self.forescale.glyphs).side_by_side
+            for name, taken in zip((RIGHT,) if across else COLUMNS, widths, strict=False):
                 columns[name] = (across, 1, taken, room)
                 across += taken
         for name in (*COLUMNS, RIGHT):
@@ -137,7 +138,7 @@ class BoardView(AppScreen[None]):
             if pane == self.pane:
                 look = look._replace(in_hand=self.in_hand(), typing=self.typing, page=self.page)
             shown = arrange(PANES.index(pane) + 1, pane, self.contents()[pane], state, look)
-            for name, rows in zip(_columns_at(left), in_columns(shown, look), strict=False):
+            for name, rows in zip((RIGHT,) if left else COLUMNS, in_columns(shown, look), strict=False):
                 columns[name] += rows
             if pane == self.pane:
                 self._hand_row, self.pages = shown.hand_row or 0, shown.pages
@@ -219,8 +220,3 @@ class BoardView(AppScreen[None]):
     def action_alone(self) -> None:
         self.alone, self.page = not self.alone, 0
         self.lay_out()
-
-
-def _columns_at(across: int) -> tuple[str, ...]:
-    """Return the columns of the board that a pane's own go into."""
-    return (RIGHT,) if across else COLUMNS

@@ -41,13 +41,6 @@ class Typing(NamedTuple):
     refused: bool = False
 
 
-def _fields_and_answers(width: int) -> tuple[int, int]:
-    """Return the columns of a pane that its fields have, and its answers; all, and none, where these stand below."""
-    if width < BESIDE:
-        return width, 0
-    return FIELDS, ANSWERS + (width - THREE) // 5 if width >= THREE else width - FIELDS - 1
-
-
 class Look(NamedTuple):
     """How a pane is shown: `proposed` or `stale` while typing; pages from 1 on have the answers that had no room."""
 
@@ -63,7 +56,15 @@ class Look(NamedTuple):
     @property
     def columns(self) -> tuple[int, int]:
         """The columns of the pane that its fields have, and its answers; all, and none, where these stand below."""
-        return _fields_and_answers(self.width)
+        if self.width < BESIDE:
+            return self.width, 0
+        return FIELDS, ANSWERS + (self.width - THREE) // 5 if self.width >= THREE else self.width - FIELDS - 1
+
+    @property
+    def side_by_side(self) -> tuple[int, ...]:
+        """How wide the columns are in which the pane's rows stand: one, or three from `THREE` on."""
+        fields, answers = self.columns
+        return (self.width,) if self.width < THREE else (fields + 1, answers + 1, self.width - fields - answers - 2)
 
     def style(self, level: str) -> str:
         """Return the style of what follows from the shot: its own, or that of what stood before an entry."""
@@ -132,15 +133,9 @@ def arrange(number: int, pane: Pane, content: PaneContent, state: State, look: L
     return Arranged(rows_of_all[: look.height], filled, drawn, hand_row, len(columns))
 
 
-def columns_of(width: int) -> tuple[int, ...]:
-    """Return how wide the columns are that a pane of this width has for its rows: one, or three from `THREE` on."""
-    fields, answers = _fields_and_answers(width)
-    return (width,) if width < THREE else (fields + 1, answers + 1, width - fields - answers - 2)
-
-
 def in_columns(shown: Arranged, look: Look) -> list[list[Row]]:
     """Return a pane's rows in its columns, each as high as the pane, its title cut among them."""
-    widths, rows = columns_of(look.width), [*shown.rows]
+    widths, rows = look.side_by_side, [*shown.rows]
     if not rows:
         return [[] for _ in widths]
     if len(widths) == 1:

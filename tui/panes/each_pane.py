@@ -202,8 +202,7 @@ def _slide(answer: Answer) -> Iterator[AnswerRow]:
     if goal is not None:
         within = "" if math.isinf(goal.within_mm) else f" ± {goal.within_text}"
         bare = goal.place_text.removesuffix(f" {goal.scale.unit}") if within else goal.place_text
-        holds = "holds with" if goal.end_mm is None else "would hold beyond"
-        text = f"{holds} the slide at {goal.place_text}{within}"
+        text = f"{'holds with' if goal.end_mm is None else 'would hold beyond'} the slide at {goal.place_text}{within}"
         yield AnswerRow(text, "slip.slide_for_zero_mm", f"slide {bare}{within}")
     elif zero is not None:
         text = f"no slip at the end at {Words(answer).on_slide.told(zero)}, too much on the way"
@@ -217,8 +216,8 @@ def _bench(answer: Answer) -> Iterator[AnswerRow]:
     if found.slide_for_zero_mm is not None:
         error = "" if found.band_mm is None else f" ± {scale.about(found.band_mm)}"
         zero = scale.number(found.slide_for_zero_mm) if error else scale.told(found.slide_for_zero_mm)
-        by = "zero at" if found.bracket_mm is None else "by eye at"
-        yield AnswerRow(f"bench: {by} {zero}{error}", "slip.bench.slide_for_zero_mm")
+        text = f"bench: {'zero at' if found.bracket_mm is None else 'by eye at'} {zero}{error}"
+        yield AnswerRow(text, "slip.bench.slide_for_zero_mm")
     elif found.try_next_mm is not None:
         yield AnswerRow(f"bench: try {scale.told(found.try_next_mm)} next", "slip.bench.try_next_mm")
 

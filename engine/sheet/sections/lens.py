@@ -1,6 +1,5 @@
 """Lens and focus, rate and run times, light: what is set on the camera, and what it costs."""
 
-import math
 from collections.abc import Iterator
 
 from forescale.engine.compare.stop_words import stop_cells, stop_heads
@@ -18,7 +17,6 @@ from forescale.engine.solve.groups import LightAnswer
 from forescale.engine.units import angle_text, data_text, filter_text, number_text, rounded_up, speed_text, time_text
 
 MOST_STOPS = 7
-LOSS_TOLD = 0.05  # stops of light from which on the working stop is told as less than the marked one
 AT_FOCUS = 5  # its column among a stop's cells
 STATES = {"short": "TOO LITTLE", "nearly": "A little short", "enough": "Enough", "over": "Too much"}
 
@@ -59,13 +57,10 @@ def pupil(voice: Words) -> Iterator[Row]:
         yield Row("Entrance pupil", "not known", "taken at the sensor plane")
         return
     error = slip.pupil_uncertainty_mm
-    remarks = (
-        "of the sensor plane",
-        *(() if error is None else (f"± {voice.slide(NORMAL_95 * error)} (95 times of 100)",)),
-    )
+    band = "" if error is None else f", ± {voice.slide(NORMAL_95 * error)} (95 times of 100)"
     off = not_measured_at(slip.pupil_rows, voice.of.kit.focal_mm, voice.of.focus.focus_mm)
-    outside = (f"not measured at this {off}",) if slip.pupil_outside else ()
-    yield Row("Entrance pupil", voice.pupil(slip.pupil_ahead_mm), ", ".join((*remarks, *outside)))
+    outside = f", not measured at this {off}" if slip.pupil_outside else ""
+    yield Row("Entrance pupil", voice.pupil(slip.pupil_ahead_mm), f"of the sensor plane{band}{outside}")
 
 
 def stops(voice: Words) -> Iterator[Row | Table]:
@@ -128,9 +123,7 @@ def light(voice: Words) -> Iterator[Row]:
     """Yield the light needed and what there is."""
     lit = voice.of.light
     yield Row("ISO", number_text(lit.iso, 5), "", "light.iso" in voice.of.auto)
-    lost = 2 * math.log2(lit.t_stop_working / voice.of.setup.t_stop)
-    near = f"close focus costs {Words.few_stops(lost)}" if lost >= LOSS_TOLD else ""
-    yield Row("Effective T-stop", f"T{number_text(lit.t_stop_working)}", near)
+    yield Row("Effective T-stop", f"T{number_text(lit.t_stop_working)}", "at this focus")
     yield Row("Light needed", voice.lux(lit.lux_with_nd), "through the ND fitted" if lit.nd_fitted else "")
     if lit.available_lux is None or lit.over_stops is None:
         return
