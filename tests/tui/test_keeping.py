@@ -253,7 +253,7 @@ async def test_a_slash_finds_in_a_list_and_on_a_page():
 
 async def test_a_slash_finds_what_stands_on_the_page_beside_the_list():
     async with running(height=40) as pilot:
-        text = await press(pilot, "b", "slash", "text:standard error")
+        text = await press(pilot, "b", "slash", "text:two times of three")
         assert "does not stand here" not in text
         assert "Enter, then / and Enter once more" in " ".join(text.split())
 
