@@ -230,11 +230,12 @@ def come_back(marks: tuple[Witness, ...], stood: LineUp) -> Moves | None:
 
 def _picture_errors(one: Witness, at: Pose, stood: LineUp) -> Iterator[float]:
     """Yield one standard error of a mark's picture across and up, pixels: of the reading, and of the mark's place."""
-    *off, away = in_lens(one.mark, at)
+    *off, ahead = in_lens(one.mark, at)
+    away = max(abs(ahead), 1.0)
     image, width, height, width_px, height_px = stood.frame
     for aside, px_mm in zip(off, (width_px / width, height_px / height), strict=True):
         slope = math.hypot(1.0, aside / away)  # its place is as unsure along the lens as aside
-        yield math.hypot(stood.reading_px, one.placed_error_mm * slope * image * px_mm / max(abs(away), 1.0))
+        yield math.hypot(stood.reading_px, one.placed_error_mm * slope * image * px_mm / away)
 
 
 def in_rolled_picture(point: Point, at: Pose, roll_deg: float, frame: Frame) -> Pixels | None:

@@ -17,7 +17,8 @@ from forescale.engine.files.faults import BadInput
 from forescale.engine.findings.line_up import come_back_says, come_back_warns, correction_says, value_text
 from forescale.engine.findings.words import Words
 from forescale.engine.formulas.misses import miss
-from forescale.engine.formulas.projection import pose
+from forescale.engine.formulas.moves import LineUp, Witness, come_back
+from forescale.engine.formulas.projection import Frame, Pixels, Point, pose
 from forescale.engine.kit import library
 from forescale.engine.mends import mends
 from forescale.engine.moved.carried import carried, done_by_camera, done_by_model
@@ -461,6 +462,13 @@ def test_a_misread_tape_is_said_first_and_makes_the_way_back_less_sure(tmp_path:
     assert back.right_error_mm == pytest.approx((fine.come_back.right_error_mm or 0) * wider, rel=0.05)
     (told,) = [one for one in found.findings if one.code == "come-back"]
     assert told.level == "warn"
+
+
+def test_a_mark_in_the_plane_of_the_lens_tells_nothing_by_its_picture_and_ends_nothing() -> None:
+    frame, seen = Frame(25.0, 20.0, 10.0, 2000.0, 1000.0), Pixels(0.0, 0.0)
+    beside, ahead = Point(400.0, 1500.0, 0.0), Point(0.0, 1500.0, 4000.0)
+    marks = tuple(Witness(at, 0.0, seen, placed_error_mm=2.0) for at in (beside, ahead))
+    assert come_back(marks, LineUp(1500.0, 0.0, 0.0, frame, 0.5)) is None  # no place shows both
 
 
 def test_marks_not_yet_read_tell_how_finely_and_that_nearer_is_better(tmp_path: Path) -> None:
