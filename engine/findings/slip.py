@@ -11,7 +11,7 @@ from forescale.engine.kit.pupil import not_measured_at
 from forescale.engine.shot.sections import PANS
 from forescale.engine.solve.groups import BenchAnswer
 from forescale.engine.solve.record import Answer, Finding
-from forescale.engine.solve.slip_check import SlideGoal, slide_goal
+from forescale.engine.solve.slip_check import SlideGoal, head_turns, slide_goal
 from forescale.engine.solve.turning import slide_on_axis_mm
 from forescale.engine.units import angle_text, number_text
 
@@ -21,21 +21,20 @@ END_MM = 0.05  # a slide that stands so near to its end cannot be told to go the
 
 def slip_findings(answer: Answer) -> Iterator[Finding]:
     """Yield what is to be said of the pupil, the slide and the bench."""
-    slip, head = answer.slip, answer.kit.head
-    turns = slip.axis != "none" and slip.sweep_deg + slip.start_deg > 0
-    yield from _pupil(answer, turns)
+    slip, head, turning = answer.slip, answer.kit.head, head_turns(answer)
+    yield from _pupil(answer, turning)
     allowed, most = slip.travel_allowed_mm, slip.largest_slip_px
     if slip.travel_mm and allowed is not None and most is not None and allowed < slip.travel_mm * (1 - 1e-9):
         yield said(answer, "travel-over", slips="outruns" if most > 0 else "lags", most=abs(most))
-    if turns and head is None:
+    if turning and head is None:
         yield said(answer, "head-missing")
-    elif turns and head is not None and slip.slide_best_mm is not None and slip.best_within_mm != math.inf:
+    elif turning and head is not None and slip.slide_best_mm is not None and slip.best_within_mm != math.inf:
         yield from _place(answer, head)
         within, scale = slip.best_within_mm, Words(answer).on_slide
         if slip.slide_mm is not None and within is not None and 0 < within < head.slide_step / 2:
             yield said(answer, "slide-too-coarse", step=scale.mark(head.slide_step), within=scale.at_most(within))
     if slip.bench is not None:
-        yield from _read_with(answer, turns)
+        yield from _read_with(answer, turning)
         yield from _bench(answer, slip.bench)
 
 

@@ -178,6 +178,11 @@ def best_place(answer: Answer) -> tuple[float, float] | None:
     return None if best is None or not within else (best, within)
 
 
+def head_turns(answer: Answer) -> bool:
+    """Return whether the head turns in the shot, if only from where the move starts; it may be carried all the same."""
+    return answer.slip.axis != "none" and answer.slip.sweep_deg + answer.slip.start_deg > 0
+
+
 def slide_goal(answer: Answer) -> SlideGoal | None:
     """Return where to set the slide; None where no place holds the whole move, or pupil or head is not known."""
     best, head = best_place(answer), answer.kit.head

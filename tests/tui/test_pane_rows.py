@@ -209,6 +209,16 @@ def test_what_is_carried_and_does_not_turn_is_not_said_to_stand_still() -> None:
     assert not any("no move" in row or "nothing can slip" in row for row in said)
 
 
+def test_a_move_that_ends_at_the_line_up_turns_from_where_it_begins() -> None:
+    begun = {"move.sweep": "0 deg", "move.start": "10 deg"}
+    state = open_session(library.shot_path("kiln-stack")).propose(begun)
+    shown = arrange(4, "slip", each_pane.slip(state.answer), state, Look(113, 14, FULL))
+    drawn = " ".join(map(row_text, shown.drawn))
+    assert "pan 10 deg" in drawn
+    assert "slip in px" in drawn
+    assert "nothing turns" not in drawn
+
+
 def test_what_is_said_of_an_entry_takes_four_lines_at_most() -> None:
     state = open_session(library.shot_path("kiln-stack")).state
     content = PANES["scale"](state.answer)

@@ -8,12 +8,12 @@ from forescale.engine.findings.words import Words
 from forescale.engine.kit.kit import taken_with
 from forescale.engine.solve.focus_zone import contrast_over_distance, slip_over_move, zone_distances
 from forescale.engine.solve.groups import BenchAnswer
+from forescale.engine.solve.slip_check import head_turns
 from forescale.engine.solve.turning import BenchLine, bench_line, read_off_mm
 from forescale.engine.units import angle_text, number_text, with_plus
 from forescale.tui.diagrams.bars import distance_marks
 from forescale.tui.diagrams.canvas import Canvas, Text, diagram, sample
 from forescale.tui.diagrams.plot import Plot, PlotAxis, log_lengths, round_values, ruler, steps
-from forescale.tui.diagrams.views import pivots
 
 PLOT_FROM = 5  # rows; with fewer nothing is drawn, since the pane says the same
 ROOM = 1.15  # how far the axis goes past the outermost of it
@@ -82,7 +82,7 @@ def slip_in_move(canvas: Canvas, answer: Answer) -> None:
 def _missing(answer: Answer) -> list[str]:
     """Return why there is no slip to draw, in short lines; nothing where there is."""
     slip = answer.slip
-    if not pivots(answer):
+    if not head_turns(answer):
         return ["nothing turns"]
     if not slip.pupil_known:
         return ["slip not known", "pupil not measured", "find it on the bench"]

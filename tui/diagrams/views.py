@@ -5,7 +5,7 @@ import math
 from forescale.engine.answer import Answer
 from forescale.engine.findings.words import Words
 from forescale.engine.shot.sections import TILTS
-from forescale.engine.solve.slip_check import slide_goal
+from forescale.engine.solve.slip_check import head_turns, slide_goal
 from forescale.engine.units import angle_text, number_text, tape_text
 from forescale.tui.diagrams.bars import lengths, lettered
 from forescale.tui.diagrams.canvas import GAP, Canvas, Text, diagram, sample
@@ -96,7 +96,7 @@ def _sights(canvas: Canvas, answer: Answer, base: int, lens: float) -> None:
 @diagram
 def plan(canvas: Canvas, answer: Answer) -> None:
     """Draw, as the height grows: what the move is in words, the slide, its numbers, the legend, the picture above."""
-    slides = pivots(answer) and answer.kit.head is not None
+    slides = head_turns(answer) and answer.kit.head is not None
     below = min(canvas.height, 4 if slides else 2)
     picture = canvas.height - below if canvas.height - below >= PICTURE_FROM else 0
     if picture:
@@ -108,38 +108,33 @@ def plan(canvas: Canvas, answer: Answer) -> None:
     canvas.side_by_side(words + 1, _legend(canvas, answer, slides=slides, picture=picture > 0))
 
 
-def pivots(answer: Answer) -> bool:
-    """Return whether the head turns in the shot; the camera may be carried all the same."""
-    return answer.slip.axis != "none" and answer.slip.sweep_deg > 0
-
-
 def _picture(canvas: Canvas, answer: Answer, base: int) -> None:
     """Draw the lens's axis and field at the line-up and at the ends of the move, and what the model must cover."""
     line, slip, glyphs, system = answer.lineup, answer.slip, canvas.glyphs, answer.system
     tilts = slip.axis in TILTS
     frame = line.frame_height_model_mm if tilts else line.frame_width_model_mm
     half_deg = math.degrees(math.atan(frame / 2 / answer.setup.model_mm))
-    turns = dict.fromkeys((0.0, slip.sweep_deg, -slip.start_deg)) if pivots(answer) else {0.0: None}
-    edges = {turn: [_slope(turn + half_deg), _slope(turn - half_deg)] for turn in turns}
-    highest, lowest = max(edges[max(turns)]), min(edges[min(turns)])
+    ways = dict.fromkeys((0.0, slip.sweep_deg, -slip.start_deg)) if head_turns(answer) else {0.0: None}
+    edges = {turn: [_slope(turn + half_deg), _slope(turn - half_deg)] for turn in ways}
+    highest, lowest = max(edges[max(ways)]), min(edges[min(ways)])
     reach, broken = reached(answer)
     up = (lowest * reach, highest * reach)
     numbers = {mm: tape_text(abs(mm), system) if mm else "0" for mm in round_lengths(*up, steps(base), system)}
     plot = Plot(canvas, base, (0.0, reach), up, numbers, endless=broken)
-    for turn in turns:
+    for turn in ways:
         sign, style, every = (glyphs.point, "curve", 1) if turn else (glyphs.dot, "drawing", 3)
         plot.curve([(0.0, 0.0), (reach, _slope(turn) * reach)], sign, style, every)
     for slope in dict.fromkeys([*edges[0.0], highest, lowest]):
         plot.curve([(0.0, 0.0), (reach, slope * reach)], glyphs.dot, "hint", 3)
     at, far, middle = plot.x.cell(line.model_mm), plot.x.last, plot.y.cell(0.0)
-    canvas.letter(middle, plot.x.first, glyphs.axis if pivots(answer) else glyphs.lens)
+    canvas.letter(middle, plot.x.first, glyphs.axis if head_turns(answer) else glyphs.lens)
     canvas.letter(middle, at, glyphs.model)
     canvas.letter(middle, max(plot.x.cell(line.background_mm), at + 1), glyphs.background)
     top, bottom = (plot.y.cell(slope * line.model_mm) for slope in (highest, lowest))
-    for turn in filter(None, turns):
+    for turn in filter(None, ways):
         canvas.place([plot.y.cell(_slope(turn) * reach)], far - 8, [angle_text(abs(turn))])
     cover = line.cover_height_mm if tilts else line.cover_width_mm
-    if cover is not None and pivots(answer):
+    if cover is not None and head_turns(answer):
         texts = [f"cover {text}" for text in lengths(cover, system)]
         any(canvas.write(row, at - 1 - len(text), text) for text in texts for row in (top, top + 1))
     tape(canvas, base, plot.x, answer)
@@ -170,7 +165,7 @@ def _slide(canvas: Canvas, answer: Answer, row: int) -> None:
 
 def _words(answer: Answer) -> list[str]:
     slip, scale = answer.slip, Words(answer).on_slide
-    if not pivots(answer):
+    if not head_turns(answer):
         return ["nothing turns"]
     if not slip.pupil_known:
         pupil = "pupil not measured"
@@ -181,10 +176,11 @@ def _words(answer: Answer) -> list[str]:
     else:
         pupil = f"P {scale.told(abs(slip.offset_mm))} {'ahead of' if slip.offset_mm > 0 else 'behind'} A"
     slide = [] if slip.slide_mm is None or answer.kit.head is None else [f"slide {scale.mark(slip.slide_mm)}"]
-    return [pupil, *slide, f"{slip.axis} {angle_text(slip.sweep_deg)}"]
+    return [pupil, *slide, f"{slip.axis} {angle_text(slip.sweep_deg or slip.start_deg)}"]
 
 
 def _legend(canvas: Canvas, answer: Answer, *, slides: bool, picture: bool) -> list[Text]:
+    turning = head_turns(answer)
     glyphs, zero, scale = canvas.glyphs, answer.slip.slide_for_zero_mm, Words(answer).on_slide
     told: list[Text] = []
     if slides:
@@ -192,8 +188,8 @@ def _legend(canvas: Canvas, answer: Answer, *, slides: bool, picture: bool) -> l
         told += [(f"{glyphs.slide} slide", "value")]
         told += [] if slide_goal(answer) is None else [(f"{glyphs.shade_light} holds", "ok")]
     if picture:
-        told += [(f"{sample(glyphs, glyphs.point)} turned", "curve")] if pivots(answer) else []
+        told += [(f"{sample(glyphs, glyphs.point)} turned", "curve")] if turning else []
         told += [(f"{sample(glyphs, glyphs.dot, 3)} field", "hint")]
-    letters = [f"{glyphs.axis} axis", f"{glyphs.pupil} pupil"] if pivots(answer) else [f"{glyphs.lens} lens"] * picture
+    letters = [f"{glyphs.axis} axis", f"{glyphs.pupil} pupil"] if turning else [f"{glyphs.lens} lens"] * picture
     letters += [f"{glyphs.model} model", f"{glyphs.background} background"] * picture
     return [*told, *((text, "value") for text in letters)]

@@ -11,10 +11,10 @@ from forescale.engine.formulas.lineup import SIZE_RIGHT
 from forescale.engine.kit.pupil import rows_text
 from forescale.engine.shot.sections import PANS, TILTS, WAYS
 from forescale.engine.solve.record import Pane
-from forescale.engine.solve.slip_check import ON_AXIS_MM, slide_goal
-from forescale.engine.units import angle_text, filter_text, number_text, ratio_text, rounded_up, speed_text, time_text
-from forescale.engine.units.stops import stops_text
-from forescale.engine.units.text import data_text
+from forescale.engine.solve.slip_check import ON_AXIS_MM, head_turns, slide_goal
+from forescale.engine.units import angle_text, data_text, filter_text, number_text, ratio_text, rounded_up, speed_text
+from forescale.engine.units.stops import LARGEST_STOP_NUMBER, SMALLEST_STOP_NUMBER, stops_text
+from forescale.engine.units.text import time_text
 from forescale.tui.diagrams import bars, curves, views
 from forescale.tui.panes.content import AnswerRow, PaneContent, fields, length, set_here
 
@@ -142,10 +142,10 @@ def _focus_answers(answer: Answer, words: Words) -> Iterator[AnswerRow]:
     needed += ".0" * (needed.isdigit() and needs > 0)  # nor is T13.0 that mark
     held = f"{mark}{at} does not hold it" if short else "held" if zone.covers else "not held"
     brief = f"needs {mark}{needed}, has {mark}{at}: not held" if short else ""
-    if (stop := words.f_stop(zone.stop_needed)).startswith("f/"):
+    if SMALLEST_STOP_NUMBER <= zone.stop_needed <= LARGEST_STOP_NUMBER:
         yield AnswerRow(f"the zone needs {mark}{needed}: {held}", "focus.stop_needed", brief)
     else:  # a number beyond all sense
-        yield AnswerRow(f"{stop} holds the zone", "focus.stop_needed")
+        yield AnswerRow(f"{words.f_stop(zone.stop_needed)} holds the zone", "focus.stop_needed")
     if contrast is not None:
         best = f"best {words.stop(contrast.best_f_number)}, {words.percent(contrast.best_worst)}"
         yield AnswerRow(f"contrast {words.percent(contrast.worst)}; {best}", "focus.contrast.best_f_number")
@@ -171,7 +171,7 @@ def slip(answer: Answer) -> PaneContent:
         fields=fields("move.axis move.sweep move.slide move.tolerance", hints),
         more_fields=fields("move.screen_time move.start move.tilt_sweep move.travel", hints),
         answers=(*_slip_answers(answer), *_pupil(answer)),
-        diagrams=(views.plan, *[curves.slip_in_move] * views.pivots(answer)),
+        diagrams=(views.plan, curves.slip_in_move) if head_turns(answer) else (views.plan,),
     )
 
 
