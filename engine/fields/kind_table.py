@@ -1,7 +1,6 @@
 """What each kind of value is written in: how its text is read, kept in a file, and shown to people."""
 
 import math
-import re
 from collections.abc import Callable
 from typing import Any, Literal, NamedTuple
 
@@ -18,7 +17,7 @@ Plain = Callable[[float], str]
 
 
 class KindOfValue(NamedTuple):
-    """How a kind is read (a text, and the unit of a bare number), written exactly and shown; an example of it.
+    """How a kind is read (a text, and the unit of a bare number), written exactly and shown; examples of it.
 
     `edge` shows the edge of a range; `bare` is the unit in which a bare number is read in each system, empty where the
     kind has no unit.
@@ -30,6 +29,7 @@ class KindOfValue(NamedTuple):
     shown: Writer
     edge: Writer
     bare: dict[UnitSystem, str]
+    examples: tuple[str, ...]
 
 
 def plain_number(value: float) -> str:
@@ -56,17 +56,22 @@ def _percent(value: float) -> str:
     return f"{units.number_text(100 * value, 4)} %"
 
 
-def _measured(quantity: UnitKind, like: str, imperial: str, metric: str, **shows: Writer) -> KindOfValue:
+def _measured(quantity: UnitKind, imperial: str, metric: str, *examples: str, **shows: Writer) -> KindOfValue:
     """Return a kind with units: read and written as its quantity is, but for what `shows` shows otherwise."""
     shown = shows.get("shown", lambda value, system: units.measure_text(value, quantity, system))
     return KindOfValue(
-        f"text with a unit, such as {like}",
+        f"text with a unit, such as {_either(examples)}",
         lambda text, bare_unit: units.parse_quantity(text, quantity, bare_unit),
         shows.get("write", lambda value, system: units.exact_text(value, quantity, system)),
         shown,
         shows.get("edge", shown),
         {"imperial": imperial, "metric": metric},
+        examples,
     )
+
+
+def _either(examples: tuple[str, ...]) -> str:
+    return " or ".join(f'"{text}"' for text in examples)
 
 
 def _reach(mm: float, system: UnitSystem) -> str:
@@ -77,11 +82,13 @@ def _reach(mm: float, system: UnitSystem) -> str:
 
 
 def _written(
-    like: str, parse: Reader, write: Plain, shown: Plain | None = None, edge: Plain | None = None, bare: str = ""
-) -> KindOfValue:
-    """Return a kind that is written in one way in both systems, and shown as it is written where not told otherwise."""
+    like: str, parse: Reader, write: Plain, shown: Plain | None = None, edge: Plain | None = None, bare: str = "",
+    examples: tuple[str, ...] = (),
+) -> KindOfValue:  # fmt: skip
+    """Return a kind that is written in one way in both systems, and shown so where not told; `{}` has the examples."""
     ways = (_alike(write), _alike(shown or write), _alike(edge or write))
-    return KindOfValue(like, parse, *ways, {"imperial": bare, "metric": bare} if bare else {})
+    bares: dict[UnitSystem, str] = {"imperial": bare, "metric": bare} if bare else {}
+    return KindOfValue(like.format(_either(examples)), parse, *ways, bares, examples)
 
 
 def _alike(write: Plain) -> Writer:
@@ -95,10 +102,11 @@ def _as_read(mm_s: float, system: UnitSystem) -> str:
 
 def _on_a_side(example: str, sides: compass.Sides) -> KindOfValue:
     return _written(
-        f'text with its side, such as "{example}"',
+        "text with its side, such as {}",
         lambda text, bare: compass.parse_sided(text, sides, bare),
         lambda value: compass.sided_text(value, sides),
         bare="deg",
+        examples=(example,),
     )
 
 
@@ -108,27 +116,26 @@ def _lit(lux: float, system: UnitSystem) -> str:
 
 
 _ANGLE = _alike(units.angle_text)
+OFFSETS, FILTERS = ("+1 h", "-3 h 30 min"), ("2 stops", "ND 0.6")
 KINDS: dict[Kind, KindOfValue] = {
     "length": _measured(
-        units.LENGTH, '"10 ft" or "3.05 m"', "ft", "m", write=units.exact_length, shown=units.length_text, edge=_reach
+        units.LENGTH, "ft", "m", "10 ft", "3.05 m", write=units.exact_length, shown=units.length_text, edge=_reach
     ),
     "angle": _measured(
-        units.ANGLE, '"15 deg"', "deg", "deg", write=units.exact_angle, shown=_ANGLE, edge=units.exact_angle
+        units.ANGLE, "deg", "deg", "15 deg", write=units.exact_angle, shown=_ANGLE, edge=units.exact_angle
     ),
-    "time": _measured(units.TIME, '"6 s"', "s", "s", write=units.exact_time, shown=_alike(units.time_text)),
-    "speed": _measured(units.SPEED, '"30 mph" or "10 m/s"', "mph", "km/h", shown=_as_read, edge=units.road_speed_text),
-    "light": _measured(
-        units.ILLUMINANCE, '"15000 lx" or "1400 fc"', "fc", "lx", shown=units.illuminance_text, edge=_lit
-    ),
-    "force": _measured(units.FORCE, '"20 N" or "5 lbf"', "lbf", "N"),
-    "weight": _measured(units.WEIGHT, '"12 kg" or "30 lb"', "lb", "kg"),
-    "area": _measured(units.AREA, '"1.1 m2" or "12 ft2"', "ft2", "m2"),
-    "density": _measured(units.DENSITY, '"450 kg/m3" or "28 lb/ft3"', "lb/ft3", "kg/m3"),
+    "time": _measured(units.TIME, "s", "s", "6 s", write=units.exact_time, shown=_alike(units.time_text)),
+    "speed": _measured(units.SPEED, "mph", "km/h", "30 mph", "10 m/s", shown=_as_read, edge=units.road_speed_text),
+    "light": _measured(units.ILLUMINANCE, "fc", "lx", "15000 lx", "1400 fc", shown=units.illuminance_text, edge=_lit),
+    "force": _measured(units.FORCE, "lbf", "N", "20 N", "5 lbf"),
+    "weight": _measured(units.WEIGHT, "lb", "kg", "12 kg", "30 lb"),
+    "area": _measured(units.AREA, "ft2", "m2", "1.1 m2", "12 ft2"),
+    "density": _measured(units.DENSITY, "lb/ft3", "kg/m3", "450 kg/m3", "28 lb/ft3"),
     "north": _on_a_side("51.2 deg N", compass.NORTH_SOUTH),
     "east": _on_a_side("2.4 deg W", compass.EAST_WEST),
     "side": _on_a_side("40 deg left", compass.RIGHT_LEFT),
     "clock": _written('a time of day, such as "10:30"', lambda text, _: compass.parse_clock(text), compass.clock_text),
-    "offset": _written('text such as "+1 h" or "-3 h 30 min"', compass.parse_offset, compass.offset_text, bare="h"),
+    "offset": _written("text such as {}", compass.parse_offset, compass.offset_text, bare="h", examples=OFFSETS),
     "ratio": _written(
         'a ratio, such as "1:24" or "1/2 in = 1 ft"',
         lambda text, _: units.parse_ratio(text),
@@ -143,18 +150,19 @@ KINDS: dict[Kind, KindOfValue] = {
         lambda value: units.number_text(value, 8),
     ),
     "filter": _written(
-        'stops or a density, such as 2, "2 stops" or "ND 0.6"',
+        "stops or a density, such as 2, {}",
         lambda text, _: units.parse_filter(text) if isinstance(text, str) else _number(text),
         lambda value: units.stops_text(plain_number(value)),
         units.filter_text,
         lambda value: units.stops_text(plain_number(value)),
+        examples=FILTERS,
     ),
     "share": _written('a share, such as 0.22 or "22 %"', _share, plain_number, _percent, _percent),
 }
 IMPERIAL = frozenset({"in", "ft", "mph", "fc", "lbf", "lb", "ft2", "lb/ft3"})  # units at the ends of examples
 # What is shown for a text that is nothing of its kind or out of range: the first two in the field's own range.
 EXAMPLES: dict[Kind, tuple[str, ...]] = {
-    **{kind: tuple(re.findall('"(.+?)"', of.like)) for kind, of in KINDS.items() if kind not in {"clock", "ratio"}},
+    **{kind: of.examples for kind, of in KINDS.items() if of.examples},
     "length": ("10 ft 6 in", "3.05 m", "76 mm", "3 in", "1/8 in", "3 mm", "0.02 mm"),
     "angle": ("15 deg", "9.5 deg"),
     "time": ("6 s", "20 ms"),

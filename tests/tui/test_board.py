@@ -372,6 +372,13 @@ async def test_what_is_for_a_hand_is_passed_by_for_what_is_typed():
         assert session.state.answer.findings[0].code == "light-short"
 
 
+@pytest.mark.parametrize(("typed", "says"), [("T2.1", "2.1 is no third of a stop"), ("T20", ""), ("", "")])
+async def test_of_a_stop_is_said_what_it_was_set_to_and_nothing_else(typed: str, says: str) -> None:
+    async with running() as pilot:
+        await press(pilot, "3", "down", "enter", "ctrl+u", f"text:{typed}", "enter")
+        assert pilot.app.board.message[: len("2.1 is no third of a stop")] == says
+
+
 async def test_a_pane_shown_alone_begins_with_its_fields() -> None:
     async with running() as pilot:
         whole = await press(pilot, "1", "z")

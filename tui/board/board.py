@@ -12,7 +12,7 @@ from forescale.engine.files.faults import BadInput
 from forescale.engine.findings.words import Words
 from forescale.engine.mends import as_changes, mends, told
 from forescale.engine.shot import edit
-from forescale.engine.units import parse_length
+from forescale.engine.units import off_the_marks, parse_length
 from forescale.tui.board.board_view import PANES, BoardView
 from forescale.tui.keys import BOARD_KEYS
 from forescale.tui.panes.arrange import Typing, entry_text, is_open, paths_of
@@ -152,11 +152,11 @@ class Board(BoardView):
         """Take the entry, or keep it with the reason why not."""
         state = self._try(event.value)
         if state is not None and self.typing is not None:
-            _, _, remark = self.typing.says.partition("; ") if self.typing.path == "focus.stop" else ("", "", "")
+            typed_stop = event.value.strip() if self.typing.path == "focus.stop" else ""
             self.session.move_to(state)
             self._end_entry()
             self.forescale.changed()
-            self.message = remark
+            self.message = off_the_marks(typed_stop) if typed_stop else ""
         self.redraw()
 
     def on_entry_left(self) -> None:
