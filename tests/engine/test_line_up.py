@@ -464,7 +464,7 @@ def test_a_misread_tape_is_said_first_and_makes_the_way_back_less_sure(tmp_path:
     assert told.level == "warn"
 
 
-def test_a_mark_in_the_plane_of_the_lens_tells_nothing_by_its_picture_and_ends_nothing() -> None:
+def test_a_mark_in_the_plane_of_the_lens_tells_nothing_by_its_picture() -> None:
     frame, seen = Frame(25.0, 20.0, 10.0, 2000.0, 1000.0), Pixels(0.0, 0.0)
     beside, ahead = Point(400.0, 1500.0, 0.0), Point(0.0, 1500.0, 4000.0)
     marks = tuple(Witness(at, 0.0, seen, placed_error_mm=2.0) for at in (beside, ahead))
