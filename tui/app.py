@@ -32,6 +32,7 @@ from forescale.tui.type_ahead import TypeAhead
 FIRST_START = "A built-in example: o, n for a shot of your own; F1 helps; Space lists all"
 KEEP_AFTER_S = 0.2  # unsaved work is kept so long after the last step
 KEEP_WITHIN_S = 3.0  # and so long after the first
+COLLECT_FROM = 10_000  # new objects: a step makes a new state before the old one goes, which is no garbage
 COPIED = 40  # columns of what was copied that are said
 
 
@@ -94,6 +95,7 @@ class ForescaleApp(TypeAhead[int]):
     def on_ready(self) -> None:
         """Say what was brought back, and remember this shot as the last worked on."""
         gc.freeze()
+        gc.set_threshold(COLLECT_FROM)
         gc.enable()
         if not self.is_headless:
             signals.listen(self.keep_now, self.exit, self.paint_all)

@@ -55,6 +55,15 @@ def split(row: Row, at: int) -> tuple[Row, Row]:
     return (*first, (" " * room, "")), tuple(behind)
 
 
+class Uncut(Strip):
+    """A strip that, cut nowhere, is not kept in its own cache: only the collector would find it there."""
+
+    def divide(self, cuts: Iterable[int]) -> Sequence[Strip]:
+        """Return its parts between the cuts."""
+        cuts = [*cuts]
+        return [self] if cuts == [self.cell_length] else super().divide(cuts)
+
+
 class Rows(Widget):
     """A widget of rows, which redraws only what differs of them."""
 
@@ -109,7 +118,7 @@ class Rows(Widget):
                 styled[-1] = (styled[-1][0] + text, styled[-1][1])
             else:
                 styled.append((text, style))
-        strip = Strip([Segment(*each) for each in styled], width + max(-blank, 0))
+        strip = Uncut([Segment(*each) for each in styled], width + max(-blank, 0))
         return strip if blank >= 0 else strip.crop(0, width)
 
     def _style(self, name: str) -> Style:

@@ -12,10 +12,10 @@ from terminal import Terminal, slowed
 
 HERE = Path(__file__).parent
 ROOT = HERE.parent.parent
-OURS = [sys.executable, "-m", "forescale.tui.cli.commands", "kiln-stack"]
+OURS = [str(Path(sys.executable).with_name("forescale")), "kiln-stack"]  # as its users start it
 EMPTY = [sys.executable, str(HERE / "empty_app.py")]
 STARTS, NUDGES, SLOW_NUDGES = 9, 500, 100
-SIZES = {"80 × 24": (80, 24), "160 × 50, the view beside": (160, 50)}
+SIZES = {"80 × 24": (80, 24), "120 × 40, the view beside": (120, 40), "160 × 50, the view beside": (160, 50)}
 # The keys that lead to a field of each kind from the board's first field, and back.
 FIELDS: dict[str, bytes] = {
     "ratio": b"1",
@@ -27,15 +27,18 @@ FIELDS: dict[str, bytes] = {
 }
 
 
-def starts(argv: list[str], home: str) -> tuple[float, float, float]:
-    """Return the median time to the first board's last byte and of the processor, in s, and the peak memory in MB."""
-    runs = []
-    for _ in range(STARTS):
-        with Terminal(argv, environ={"FORESCALE_HOME": home}) as terminal:
-            _, last = terminal.read()
-            runs.append((last - terminal.started, terminal.processor_s(), terminal.peak_mb()))
-    took, worked, peak = (statistics.median(each) for each in zip(*runs, strict=True))
-    return took, worked, peak
+def start(argv: list[str], home: str) -> tuple[float, float, float]:
+    """Return the time to the first board's last byte and of the processor, in s, and the peak memory in MB."""
+    with Terminal(argv, environ={"FORESCALE_HOME": home}) as terminal:
+        _, last = terminal.read()
+        return last - terminal.started, terminal.processor_s(), terminal.peak_mb()
+
+
+def starts(home: str) -> tuple[list[float], list[float]]:
+    """Return the medians of ours and of the empty app, started in turn: what slows the machine slows both."""
+    runs = [(start(OURS, home), start(EMPTY, home)) for _ in range(STARTS)]
+    ours, empty = ([statistics.median(each) for each in zip(*of_one, strict=True)] for of_one in zip(*runs, strict=True))
+    return ours, empty
 
 
 def nudges(terminal: Terminal, keys: bytes, count: int) -> str:
@@ -59,12 +62,12 @@ def nudges(terminal: Terminal, keys: bytes, count: int) -> str:
 
 def main() -> None:
     """Print every number with its yardstick beside it."""
-    for package in ("engine", "tui"):  # as an installation does, and as Textual is
+    for package in (".package/forescale", "engine", "tui"):  # as an installation does, and as Textual is
         compileall.compile_dir(ROOT / package, quiet=1)
     with tempfile.TemporaryDirectory() as home:
-        starts(OURS, home)
+        start(OURS, home)
         names = ("start to first full board, s", "start, the processor's time, s", "peak memory, MB")
-        for name, ours, empty in zip(names, starts(OURS, home), starts(EMPTY, home), strict=True):
+        for name, ours, empty in zip(names, *starts(home), strict=True):
             print(f"{name:32}{ours:8.3f}   empty app {empty:8.3f}   {ours / empty:.2f} times")
         for size, (columns, lines) in SIZES.items():
             print(size)

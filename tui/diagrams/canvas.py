@@ -3,6 +3,7 @@
 from collections.abc import Callable, Iterable, Sequence
 from functools import wraps
 from itertools import product
+from math import floor
 from typing import Any
 
 from forescale.engine.answer import Answer
@@ -114,12 +115,13 @@ class Canvas:
         """Return the rows as they stand, without blanks at their ends."""
         rows = list[Row]()
         for cells, styles in zip(self._cells, self._styles, strict=True):
-            text, start, row = "".join(cells).rstrip(), 0, list[Run]()
-            for end, sign in enumerate(text):
-                if styles[end] != styles[start] and sign != " ":  # a blank goes with its left
-                    row.append((text[start:end], styles[start]))
-                    start = end
-            rows.append((*row, (text[start:], styles[start])) if text else ())
+            text, row = "".join(cells).rstrip(), list[Run]()
+            start, look = 0, styles[0] if text else ""
+            for end, style in enumerate(styles[: len(text)]):
+                if style != look and text[end] != " ":  # a blank goes with its left
+                    row.append((text[start:end], look))
+                    start, look = end, style
+            rows.append((*row, (text[start:], look)) if text else ())
         return rows
 
 
@@ -145,27 +147,29 @@ class Dots:
         self._cells: dict[tuple[int, int], list[Any]] = {}  # the dots set in a cell, and the look of the first of them
 
     def line(self, begin: CellPlace, end: CellPlace, sign: str, style: str = "drawing", every: int = 1) -> None:
-        """Draw every so many dots of a line, `sign` for braille; the first line in a cell keeps its sign and style."""
+        """Draw every so many dots of a line, 0 for dashes; the first line in a cell keeps its sign and style."""
         wide, high = (2, 4) if self._fine else (1, 1)
-        (x0, y0), (x1, y1) = (((x + 0.5) * wide - 0.5, (y + 0.5) * high - 0.5) for x, y in (begin, end))
-        far = max(abs(x1 - x0), abs(y1 - y0))
+        x0, y0 = (begin[0] + 0.5) * wide, (begin[1] + 0.5) * high
+        right, down = (end[0] - begin[0]) * wide, (end[1] - begin[1]) * high
+        far = max(abs(right), abs(down))
         if far > 200 * max(len(self._columns), len(self._rows)):  # nearly all of it far outside
             return
-        count, cells = max(round(far), 1), self._cells
-        rows, columns = self._rows, self._columns
-        right, down = (x1 - x0) / count, (y1 - y0) / count
-        for step in range(0, count + 1, every):
-            x, y = round(x0 + step * right), round(y0 + step * down)
+        count, cells = round(far) or 1, self._cells
+        right, down = right / count, down / count
+        dashes = (step for step in range(count + 1) if step % (2 * wide) < wide)
+        for step in range(0, count + 1, every) if every else dashes:
+            x, y = floor(x0 + step * right), floor(y0 + step * down)
             at = y // high, x // wide
             if (cell := cells.get(at)) is not None:
                 cell[0] |= _BITS[x % 2][y % 4]
-            elif at[0] in rows and at[1] in columns:
+            else:
                 cells[at] = [_BITS[x % 2][y % 4], sign, style]
 
     def put(self) -> None:
-        """Draw all dots on the canvas."""
+        """Draw the dots that lie within the part on the canvas."""
         for (row, column), (bits, sign, style) in self._cells.items():
-            self._canvas.mark(row, column, chr(BRAILLE + bits) if self._fine else sign, style)
+            if row in self._rows and column in self._columns:
+                self._canvas.mark(row, column, chr(BRAILLE + bits) if self._fine else sign, style)
 
 
 def sample(glyphs: Glyphs, sign: str, every: int = 1) -> str:

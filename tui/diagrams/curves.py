@@ -18,7 +18,7 @@ from forescale.tui.diagrams.plot import Plot, PlotAxis, log_lengths, round_value
 PLOT_FROM = 5  # rows; with fewer nothing is drawn, since the pane says the same
 ROOM = 1.15  # how far the axis goes past the outermost of it
 LEGEND_FROM = 8
-TURNS = 24  # to either side at which the slip of a move is worked out: what lies between them is as good as straight
+TURNS = 10  # to either side at which the slip of a move is worked out: what lies between them is as good as straight
 MARGIN = 0.06  # of what is drawn, beyond the outermost of it
 _SEEN = {"outruns": "+", "lags": "-", "locked": "0"}
 
