@@ -58,6 +58,8 @@ def split(row: Row, at: int) -> tuple[Row, Row]:
 class Uncut(Strip):
     """A strip that, cut nowhere, is not kept in its own cache: only the collector would find it there."""
 
+    __slots__ = ()
+
     def divide(self, cuts: Iterable[int]) -> Sequence[Strip]:
         """Return its parts between the cuts."""
         cuts = [*cuts]

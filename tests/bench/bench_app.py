@@ -37,7 +37,8 @@ def start(argv: list[str], home: str) -> tuple[float, float, float]:
 def starts(home: str) -> tuple[list[float], list[float]]:
     """Return the medians of ours and of the empty app, started in turn: what slows the machine slows both."""
     runs = [(start(OURS, home), start(EMPTY, home)) for _ in range(STARTS)]
-    ours, empty = ([statistics.median(each) for each in zip(*of_one, strict=True)] for of_one in zip(*runs, strict=True))
+    both = zip(*runs, strict=True)
+    ours, empty = ([statistics.median(each) for each in zip(*of_one, strict=True)] for of_one in both)
     return ours, empty
 
 

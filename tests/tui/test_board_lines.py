@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import gc
+
 import pytest
 
 from forescale.engine.mends import joined_both
@@ -108,3 +110,12 @@ async def test_the_ground_of_what_is_in_hand_ends_with_it() -> None:
                 assert shown == "".join(text for text, style in row if style == "hand")
                 lit += bool(shown)
     assert lit > 1
+
+
+async def test_steps_leave_next_to_nothing_for_the_collector() -> None:
+    """Textual's strips hold themselves once they are asked for whole, some 900 objects a step."""
+    async with running(width=160, height=50) as pilot:
+        await press(pilot, *["right"] * 4)
+        gc.collect()
+        await press(pilot, *["right", "left"] * 4)
+        assert gc.collect() < 8 * 100

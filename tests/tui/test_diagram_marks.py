@@ -1,14 +1,18 @@
 """The marks in the diagrams: each where the answer puts it."""
 
+import functools
 import math
+import operator
 import re
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
 from forescale.engine.solve.slip_check import slide_goal
 from forescale.engine.units import parse_length
 from forescale.tui.diagrams import curves
-from forescale.tui.diagrams.canvas import Canvas, Dots, sample
+from forescale.tui.diagrams.canvas import BRAILLE, Canvas, Dots, sample
 from forescale.tui.glyphs import ASCII, BOX, FULL, GLYPHS
 from forescale.tui.runs import row_text
 from tests.tui.diagram_shots import SHOTS, drawn, found
@@ -314,3 +318,33 @@ def test_no_slip_is_drawn_that_is_not_known(shot, says):
     lines = drawn("slip_curve", shot, 60, 9, BOX)
     assert says in lines[:2]
     assert BOX.point not in "".join(lines)
+
+
+@given(
+    across=st.integers(0, 20).map(lambda quarters: quarters / 4),
+    steps=st.lists(st.floats(0.2, 3) | st.integers(1, 12).map(lambda quarters: quarters / 4), min_size=2, max_size=30),
+    slope=st.floats(-1, 1, allow_subnormal=False),
+)
+def test_a_curve_of_short_lines_has_no_gap_between_two_dots(across, steps, slope):
+    canvas = Canvas(110, 110, FULL)
+    dots = Dots(canvas, 0, 0, 109, 109)
+    for step in steps:
+        begin, across = across, across + step
+        dots.line((begin, 50 + slope * begin / 2), (across, 50 + slope * across / 2), "*")
+    dots.put()
+    columns = zip(*(row_text(row).ljust(110) for row in canvas.rows()), strict=True)
+    set_in = [
+        functools.reduce(operator.or_, (ord(sign) - BRAILLE for sign in one if sign != " "), 0) for one in columns
+    ]
+    halves = "".join("01"[bool(bits & half)] for bits in set_in for half in (0x47, 0xB8)).strip("0")
+    assert len(halves) > 0
+    assert "0" not in halves
+
+
+def test_dashes_take_every_other_cell_whole():
+    for glyphs, dash in ((FULL, "⠤"), (ASCII, "-")):
+        canvas = Canvas(20, 1, glyphs)
+        dots = Dots(canvas, 0, 0, 19, 0)
+        dots.line((-0.25, 0), (19.75, 0), glyphs.horizontal, every=0)
+        dots.put()
+        assert row_text(canvas.rows()[0]) == " ".join(dash * 10)

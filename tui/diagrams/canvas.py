@@ -3,7 +3,7 @@
 from collections.abc import Callable, Iterable, Sequence
 from functools import wraps
 from itertools import product
-from math import floor
+from math import ceil, floor
 from typing import Any
 
 from forescale.engine.answer import Answer
@@ -154,7 +154,7 @@ class Dots:
         far = max(abs(right), abs(down))
         if far > 200 * max(len(self._columns), len(self._rows)):  # nearly all of it far outside
             return
-        count, cells = round(far) or 1, self._cells
+        count, cells = ceil(far) or 1, self._cells
         right, down = right / count, down / count
         dashes = (step for step in range(count + 1) if step % (2 * wide) < wide)
         for step in range(0, count + 1, every) if every else dashes:

@@ -92,7 +92,7 @@ def _lines(canvas: Canvas, window: _Window, picture: LensView) -> None:
         run((*end, *end[:1]), glyphs.break_mark[0], "drawing", 4 if fine else 1)
     horizon, table = picture.horizon_up, picture.table_up
     row = window.place(Share(0.0, horizon))[1]
-    dots.line((-0.25, row), (window.columns - 0.75, row), glyphs.horizontal, every=0)  # dashes, unlike all other lines
+    dots.line((-0.25, row), (window.columns - 0.25, row), glyphs.horizontal, every=0)  # dashes, unlike all other lines
     if table is not None:
         run((Share(0.25, table), Share(0.75, table)), glyphs.heavy, "drawing", 3)
     dots.put()
