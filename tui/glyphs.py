@@ -4,43 +4,43 @@ import re
 import unicodedata
 from collections.abc import Mapping
 from functools import lru_cache
-from typing import Annotated, NamedTuple
+from typing import NamedTuple
 
 from forescale.engine.sheet.cells import width as columns_of
 from forescale.engine.sheet.cells import wrap
 
 
 class _Table(NamedTuple):
-    """One table, beside each glyph its sign in ascii, box and full: one column wide but `break_mark`, which is two."""
+    """One table; beside each glyph stand its signs in all three: one column wide but `break_mark`, which is two."""
 
-    name: str
-    horizontal: Annotated[str, "- ─ ─"]
-    vertical: Annotated[str, "| │ │"]
-    top_left: Annotated[str, "+ ┌ ┌"]
-    top_right: Annotated[str, "+ ┐ ┐"]
-    bottom_left: Annotated[str, "+ └ └"]
-    bottom_right: Annotated[str, "+ ┘ ┘"]
-    tee_left: Annotated[str, "+ ┤ ┤"]
-    tee_down: Annotated[str, "+ ┬ ┬"]
-    tee_up: Annotated[str, "+ ┴ ┴"]
-    cross: Annotated[str, "+ ┼ ┼"]
-    heavy: Annotated[str, "= ═ ═"]
-    dot: Annotated[str, ". · ·"]
-    shade_light: Annotated[str, ": ░ ░"]
-    shade: Annotated[str, "% ▒ ▒"]
-    solid: Annotated[str, "# █ █"]
-    right: Annotated[str, "> → →"]
-    up: Annotated[str, "^ ↑ ↑"]
-    down: Annotated[str, ": ↓ ↓"]
-    ok: Annotated[str, "+ + ✓"]
-    note: Annotated[str, "- · •"]
-    warn: Annotated[str, "! ! ▲"]
-    stop: Annotated[str, "X X ✗"]
-    unsaved: Annotated[str, "* * ●"]
-    pointer: Annotated[str, "> » ▸"]
-    point: Annotated[str, "* ■ ●"]
-    other_point: Annotated[str, "o o ○"]
-    break_mark: Annotated[str, "// // //"]
+    name: str  # and from here on: ascii box full
+    horizontal: str = "- ─ ─"
+    vertical: str = "| │ │"
+    top_left: str = "+ ┌ ┌"
+    top_right: str = "+ ┐ ┐"
+    bottom_left: str = "+ └ └"
+    bottom_right: str = "+ ┘ ┘"
+    tee_left: str = "+ ┤ ┤"
+    tee_down: str = "+ ┬ ┬"
+    tee_up: str = "+ ┴ ┴"
+    cross: str = "+ ┼ ┼"
+    heavy: str = "= ═ ═"
+    dot: str = ". · ·"
+    shade_light: str = ": ░ ░"
+    shade: str = "% ▒ ▒"
+    solid: str = "# █ █"
+    right: str = "> → →"
+    up: str = "^ ↑ ↑"
+    down: str = ": ↓ ↓"
+    ok: str = "+ + ✓"
+    note: str = "- · •"
+    warn: str = "! ! ▲"
+    stop: str = "X X ✗"
+    unsaved: str = "* * ●"
+    pointer: str = "> » ▸"
+    point: str = "* ■ ●"
+    other_point: str = "o o ○"
+    break_mark: str = "// // //"
 
 
 class Glyphs(_Table):
@@ -50,7 +50,7 @@ class Glyphs(_Table):
 
 
 GLYPHS: dict[str, Glyphs] = {
-    name: Glyphs(name, *(kind.__metadata__[0].split()[at] for kind in [*_Table.__annotations__.values()][1:]))
+    name: Glyphs(name, *(signs.split()[at] for signs in _Table._field_defaults.values()))
     for at, name in enumerate(("ascii", "box", "full"))
 }
 ASCII, BOX, FULL = GLYPHS.values()

@@ -22,9 +22,8 @@ class Key(NamedTuple):
         return Binding(keys, self.action, self.short, id=self.id, tooltip=self.says, show=False)
 
 
-WIDE = 80
-NARROW_FOOTER = ("edit", "moved", "keys", "quit")
-WIDE_FOOTER = ("edit", "undo", "moved", "findings", "help", "keys", "quit")
+FOOTER = ("edit", "undo", "moved", "findings", "help", "keys", "quit")
+GOES_FIRST = ("findings", "undo", "help", "moved", "edit", "keys")  # where there is no room; the way out stays
 NO_KEY = "f24"  # which keyboards have not, and consoles do not send
 MOVE, VALUE, TASK, FILE, HELP = "Move about", "Change a value", "Whole tasks", "File", "Help"
 GROUPS = (TASK, VALUE, MOVE, FILE, HELP)  # in the order in which they are listed
@@ -100,9 +99,6 @@ def shown(key: str) -> str:
 
 def footer_text(keys: dict[str, str], width: int) -> str:
     """Return the footer's keys, fewer on a narrow screen; `keys` are the keys in force by id."""
-    listed = {key.id: key for key in BOARD_KEYS}
-    chosen = [listed[name] for name in (WIDE_FOOTER if width >= WIDE else NARROW_FOOTER)]
-    parts = [f"{shown(keys.get(key.id, key.key))} {key.short}" for key in chosen]
-    while len("  ".join(parts)) >= width and len(parts) > 1:
-        del parts[1]  # the way out stays, and what leads to all
-    return "  ".join(parts)
+    says = {key.id: f"{shown(keys.get(key.id, key.key))} {key.short}" for key in BOARD_KEYS}
+    footers = ("  ".join(says[name] for name in FOOTER if name not in GOES_FIRST[:gone]) for gone in range(len(FOOTER)))
+    return next((footer for footer in footers if len(footer) < width), says[FOOTER[-1]])

@@ -2,10 +2,12 @@
 
 from collections.abc import Iterable, Sequence
 from itertools import takewhile, zip_longest
+from typing import Any
 
 from rich.cells import cell_len
 from rich.segment import Segment
 from rich.style import Style
+from textual.app import App
 from textual.geometry import Region
 from textual.strip import Strip
 from textual.widget import Widget
@@ -126,13 +128,18 @@ class Rows(Widget):
     def _style(self, name: str) -> Style:
         """Return the style of a run, as far as the terminal goes along."""
         if name not in self._styles:
-            front, back, bold = STYLES[name]
-            colours, turned = self.app.theme_variables, back != "background" and self.app.no_color
-            shown = [Segment(" ", Style(color=colours[front], bgcolor=colours[back], bold=bold, reverse=turned))]
+            shown = [Segment(" ", style_in(self.app, name))]
             for each in self.get_line_filters():
                 shown = each.apply(shown, self.background_colors[1])
             self._styles[name] = shown[0].style or Style.null()
         return self._styles[name]
+
+
+def style_in(app: App[Any], name: str) -> Style:
+    """Return the style of a run in the theme; without colours a ground of its own is turned over."""
+    front, back, bold = STYLES[name]
+    colours, turned = app.theme_variables, back != "background" and app.no_color
+    return Style(color=colours[front], bgcolor=colours[back], bold=bold, reverse=turned)
 
 
 def _changed(old: Row, new: Row, width: int) -> int:

@@ -24,17 +24,24 @@ STEP_MM = 5.0  # places to read at are named to this, being easy to set
 REACH_MM = 40.0  # how far to either side of the zero to read where no head tells how far the slide goes
 
 
-def report(answer: Answer) -> tuple[str, ...]:
-    """Return what the bench found, a sentence each, the most wanted first; a line for no readings too."""
+class Told(NamedTuple):
+    """A sentence on what was found, and whether it says that this will do."""
+
+    text: str
+    good: bool = False
+
+
+def report(answer: Answer) -> tuple[Told, ...]:
+    """Return what the bench found, the most wanted first; a line for no readings too."""
     bench = answer.slip.bench
     places = next_places(answer)
     named = " and ".join(map(Words(answer).on_slide.mark, places))
     if bench is None:
         more = f"Read at {named} first{', then between' if len(places) > 1 else ''}"
-        return ("No readings yet", *((more,) if places else ()))
-    found = (*_zero(answer, bench), *_enough(answer, bench), *_pupil(answer, bench))
+        return (Told("No readings yet"), *[Told(more)] * bool(places))
+    found = (*map(Told, _zero(answer, bench)), *_enough(answer, bench), *map(Told, _pupil(answer, bench)))
     doubted = any(one.code in {"bench-contradicts", "bench-slope"} for one in answer.findings)  # first put right
-    return (*found, *((f"Read next at {named}",) if places and not doubted else ())) or ("No zero yet",)
+    return (*found, *[Told(f"Read next at {named}")] * (bool(places) and not doubted)) or (Told("No zero yet"),)
 
 
 def doubts(answer: Answer) -> tuple[str, ...]:
@@ -71,7 +78,7 @@ def _zero(answer: Answer, bench: BenchAnswer) -> Iterator[str]:
         yield "By eye, the zero may lie anywhere yet"
 
 
-def _enough(answer: Answer, bench: BenchAnswer) -> Iterator[str]:
+def _enough(answer: Answer, bench: BenchAnswer) -> Iterator[Told]:
     """Set how far off the zero may be beside what may pass: the 95 % band, or by eye the bracket's farther end."""
     band, zero = bench.band_mm, bench.slide_for_zero_mm
     passes = passes_mm(answer)
@@ -83,9 +90,10 @@ def _enough(answer: Answer, bench: BenchAnswer) -> Iterator[str]:
         return
     scale = Words(answer).on_slide
     sure = "by eye" if bench.bracket_mm is not None else "95 times of 100"
-    good = "Good enough" if band <= passes else "Not good enough yet"
+    said = "Good enough" if band <= passes else "Not good enough yet"
     within = f"the zero is {sure} within ± {scale.told(band, 2) if bench.bracket_mm is None else scale.mark(band)}"
-    yield f"{good}: {within}, and ± {scale.at_most(passes)} may pass for {number_text(answer.slip.tolerance_px)} px"
+    may = f"± {scale.at_most(passes)} may pass for {number_text(answer.slip.tolerance_px)} px"
+    yield Told(f"{said}: {within}, and {may}", good=band <= passes)
 
 
 def passes_mm(answer: Answer) -> float | None:

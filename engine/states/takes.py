@@ -10,7 +10,7 @@ from forescale.engine.findings.words import Words, move_text
 from forescale.engine.shot import edit
 from forescale.engine.shot.records import Setting, Shot, StoredState, Take
 from forescale.engine.states.saved import free_name, setting_of
-from forescale.engine.units import angle_text, filter_text, number_text
+from forescale.engine.units import angle_text, filter_text, number_text, stopwatch_text
 
 LEFT_OUT = ("build", "stock", "bench", "survey", "limits")  # what belongs to the shot, whatever is set for a take
 
@@ -38,7 +38,7 @@ def what_is_set(answer: Answer) -> str:
     parts.append(f"{words.ratio(answer.scale.ratio)} model at {words.exactly(answer.lineup.model_mm)}")
     parts.append(f"background {words.length(answer.lineup.background_mm)}")
     if answer.timing is not None and answer.timing.cues:
-        calls = (f"{cue.name} at {number_text(cue.set_s, 3)} s" for cue in answer.timing.cues)
+        calls = (f"{cue.name} at {stopwatch_text(cue.set_s)}" for cue in answer.timing.cues)
         parts.append(f"cues {' and '.join(calls)}")
     return ", ".join(parts)
 

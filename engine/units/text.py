@@ -78,6 +78,11 @@ def time_text(s: float) -> str:
     return f"{number_text(1000 * rounded)} ms"
 
 
+def stopwatch_text(s: float) -> str:
+    """A time at which something is called, to the hundredth of a second that a stopwatch has: "12.35 s"."""
+    return f"{fixed_text(s, 2)} s"
+
+
 def hours_text(s: float) -> str:
     """How long a time is, to the second and whatever its sign, in each unit that it fills: "1 h 5 min"."""
     minutes, seconds = divmod(round(abs(s)), 60)

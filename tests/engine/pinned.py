@@ -115,7 +115,7 @@ def tasks(of: Answer) -> Lines:
     """Yield what the tasks say of a shot: bench, strips, build list, survey, day, stops, takes."""
     table, rows = stop_table(of), _stops(of)
     told: dict[str, Iterable[str]] = {
-        "bench": bench_report.report(of),
+        "bench": [text for text, _ in bench_report.report(of)],
         "bench doubts": bench_report.doubts(of),
         "bench steps": [" ".join(step) for step in bench_report.steps(of)] if of.setting.bench else (),
         "strips": strip_report.told(of, strip_report.report(of)) if of.kit.mode.strip else (),

@@ -264,7 +264,7 @@ def test_the_bench_is_read_level_and_its_zero_carried_to_the_aim() -> None:
     assert line is not None
     assert line.zero_mm == pytest.approx(60, abs=0.1)  # as it was read
     assert [point.slide_mm for point in line.points] == [30, 45, 75, 95]
-    assert report(found)[0].startswith("On the bench as read nothing slips at 60.0 mm")
+    assert report(found)[0].text.startswith("On the bench as read nothing slips at 60.0 mm")
     assert any("reckoned level, not 2 deg up" in step.text for step in steps(found))
 
 

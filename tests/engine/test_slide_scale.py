@@ -94,7 +94,7 @@ def inch_bench(**more: Any) -> Answer:
 
 def test_the_bench_the_findings_and_the_pupil_speak_the_heads_inches() -> None:
     found = inch_bench()
-    told = " ".join(report(found)) + text_of(found, "slip-over")
+    told = " ".join(text for text, _ in report(found)) + text_of(found, "slip-over")
     assert re.search(r"Zero at 2\.\d\d\d in ± ", told)
     assert re.search(r"Entrance pupil \d\.\d+ in ahead of the sensor plane", told)
     assert not re.search(r"\d mm", told.replace("25 mm at", "").replace("300 mm", ""))

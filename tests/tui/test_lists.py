@@ -46,8 +46,8 @@ async def test_a_row_of_open_fits_its_columns_and_loses_nothing(width: int) -> N
         table.put_wrapped(heads, rows, pilot.app.glyphs)
         cells = table.get_row_at(0)
     for (_, room), cell in zip(heads, cells, strict=True):
-        assert all(columns_of(line) <= room for line in cell.split("\n"))
-    told = "".join("".join(cell.split()) for cell in cells)
+        assert all(columns_of(line) <= room for line in str(cell).split("\n"))
+    told = "".join("".join(str(cell).split()) for cell in cells)
     for text in shot:
         assert "".join(text.split()) in told
 

@@ -5,7 +5,9 @@ from __future__ import annotations
 import pytest
 from textual.theme import Theme
 
+from forescale.engine.solve.record import LEVELS
 from forescale.tui.entry import Entry
+from forescale.tui.glyphs import FULL
 from forescale.tui.runs import STYLES
 from forescale.tui.themes import FORESCALE_THEMES
 from tests.tui.app_pilot import press, running
@@ -70,3 +72,18 @@ async def test_what_is_typed_can_be_read_and_where_in_every_theme() -> None:
                 styles = entry.get_component_styles(part)
                 assert ratio(styles.color.hex, styles.background.hex) >= 7.0, (pilot.app.theme, part)
                 assert ratio(styles.background.hex, back.hex) >= 3.0, (pilot.app.theme, part)
+
+
+async def test_signs_keep_their_colour_in_the_list_of_findings_in_every_theme() -> None:
+    async with running("lock-gate") as pilot:
+        await press(pilot, "f")
+        table = pilot.shown.table
+        for _ in FORESCALE_THEMES:
+            await press(pilot, "f3")
+            signs = [table.get_row_at(row)[0] for row in range(table.row_count)]
+            told = {sign.plain.strip(): sign.spans[0].style for sign in signs if sign.plain.strip()}
+            assert told
+            for level in LEVELS:
+                if (glyph := getattr(FULL, level)) in told:
+                    front = STYLES[level][0]
+                    assert told[glyph].color.name == pilot.app.theme_variables[front].lower(), (level, pilot.app.theme)

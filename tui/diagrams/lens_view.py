@@ -49,10 +49,11 @@ class _Window(NamedTuple):
 def draw(canvas: Canvas, answer: Answer) -> None:
     """Draw the view, with as much of its legend below as has room; the legend alone where the view has none."""
     picture = lens_view_of(answer)
-    legend = _legend(answer, picture, canvas.glyphs)
-    rows = canvas.height - len(_in_rows(legend, canvas.width))
-    rows = canvas.height - (canvas.height > LEAST_ROWS) if rows < LEAST_ROWS else rows  # a row of it at the least
-    if rows < LEAST_ROWS:
+    lines, points = _line_legend(answer, picture, canvas.glyphs), _point_legend(answer, picture)
+    legend, rows = [*lines, *points], canvas.height - len(_in_rows([*lines, *points], canvas.width))
+    if rows < LEAST_ROWS:  # a third of it then, what to act on first
+        legend, rows = [*points, *lines], max(canvas.height - canvas.height // 3, LEAST_ROWS)
+    if canvas.height < LEAST_ROWS:
         rows = 0
     else:
         window = _window(picture, canvas.width, rows)
@@ -121,7 +122,7 @@ def _points(canvas: Canvas, window: _Window, picture: LensView) -> None:
         canvas.letter(row, taken[row], str(number))
 
 
-def _legend(answer: Answer, picture: LensView, glyphs: Glyphs) -> list[Text]:
+def _line_legend(answer: Answer, picture: LensView, glyphs: Glyphs) -> list[Text]:
     kinds, aim = {outline.of for outline in picture.outlines}, answer.setup.aim_deg
     texts: list[Text] = [f"{glyphs.cross} middle, {f'aimed {angle_text(aim)}' if aim else 'level'}"]
     texts += [(f"{sample(glyphs, glyphs.solid)} model", "curve")] if "model" in kinds else []
@@ -129,6 +130,11 @@ def _legend(answer: Answer, picture: LensView, glyphs: Glyphs) -> list[Text]:
     texts += [(f"{sample(glyphs, glyphs.heavy, 3)} table", "drawing")] if picture.table_up is not None else []
     ends = picture.end or picture.begin
     texts += [(f"{sample(glyphs, glyphs.break_mark[0], 4)} move's ends", "drawing")] if ends else []
+    return texts + [(f"{sample(glyphs, glyphs.horizontal, 0)} horizon", "drawing")] * (0 < picture.horizon_up < 1)
+
+
+def _point_legend(answer: Answer, picture: LensView) -> list[Text]:
+    texts: list[Text] = []
     told = answer.picture.points if answer.picture is not None else ()
     for number, (point, one) in enumerate(zip(picture.points[:NAMES], told, strict=False), start=1):
         by, miss = " and ".join(text for _, text in misses_by(one, SEEN_PX)), ""
@@ -137,7 +143,7 @@ def _legend(answer: Answer, picture: LensView, glyphs: Glyphs) -> list[Text]:
         away = point.real is None or not point.real.inside
         where = ", not in frame" if away else ", leaves the frame" if point.leaves else ""
         texts.append((f"{number} {point.name}{miss}{where}", "value"))
-    return texts + [(f"{sample(glyphs, glyphs.horizontal, 0)} horizon", "drawing")] * (0 < picture.horizon_up < 1)
+    return texts
 
 
 def _in_rows(texts: list[Text], width: int, most: int = 1000) -> list[list[Text]]:

@@ -87,7 +87,7 @@ class BenchScreen(RowsScreen[None]):
         if self.answer.slip.bench is None:
             yield "note", "a takes a reading; F1 explains how, in six steps with this shot's numbers"
         yield from (("warn", text) for text in bench_report.doubts(self.answer))
-        yield from (("ok" if text.startswith("Good") else "  ", text) for text in bench_report.report(self.answer))
+        yield from (("ok" if good else "  ", text) for text, good in bench_report.report(self.answer))
         if idle := bench_entry.idle(self.setup, self.answer):
             yield "warn", f"{idle[0].upper()}{idle[1:]}"
 

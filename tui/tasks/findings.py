@@ -25,7 +25,8 @@ class FindingsScreen(RowsScreen[None]):
         for number, finding in enumerate(self.answer.findings):
             where, offered, by = TITLES[finding.pane], mends(self.answer, finding), ("by hand", "to do")
             texts = [(finding.text if apart else f"{where}: {finding.text}"), *map(told, offered)]
-            leads = [[getattr(self.glyphs, finding.level), where], *(["", by[bool(mend.set)]] for mend in offered)]
+            leads: list[list[Cell]] = [[[(finding.level, "")], where]]
+            leads += [["", by[bool(mend.set)]] for mend in offered]
             for place, (text, lead) in enumerate(zip(texts, leads, strict=True)):
                 ends = self.size.height >= AIRY and place == len(offered)
                 rows.append([*lead[: 1 + apart], [text, *[""] * ends]])

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 from forescale.engine.findings.words import Words
 from forescale.engine.sheet.blocks import Block, Row, Table
-from forescale.engine.units import angle_text, fixed_text, number_text, time_text
+from forescale.engine.units import angle_text, fixed_text, number_text, stopwatch_text, time_text
 from forescale.engine.units.compass import clock_text
 
 DAYS_TOLD = 5
@@ -101,7 +101,7 @@ def timing(voice: Words) -> Iterator[Block]:
         yield Row("The fire puffs", puffs, f"the real one {number_text(timed.puff_real_hz)}")
     if timed.cues:
         rows = tuple(
-            (cue.name, f"{fixed_text(cue.screen_s, 2)} s", f"{fixed_text(cue.set_s, 2)} s", str(cue.frame))
+            (cue.name, stopwatch_text(cue.screen_s), stopwatch_text(cue.set_s), str(cue.frame))
             for cue in sorted(timed.cues, key=lambda cue: cue.screen_s)
         )
         yield Table(("Cue", "on screen", "stopwatch", "frame"), rows, frozenset({1, 2, 3}))

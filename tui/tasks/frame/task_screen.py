@@ -240,6 +240,10 @@ class TaskScreen(Asking[Result]):
         question = Question(label or prompt(path, system), lambda text: read(text)[1], text, hint)
         self.ask(question, lambda text: self.change({path: read(text)[0] if text.strip() else None}))
 
+    def action_theme(self) -> None:
+        super().action_theme()
+        self.app.call_next(self.refill)  # once the colours are there, what has one of its own takes it anew
+
     def stepped(self, step: UndoWord, changes: Sequence[Difference]) -> None:
         self.refill()
         self.say(step_words(step, changes)[0])

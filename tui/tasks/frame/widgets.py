@@ -5,6 +5,7 @@ from typing import Any, ClassVar
 
 from rich.cells import cell_len
 from rich.markup import escape
+from rich.text import Text
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.containers import VerticalScroll
@@ -14,7 +15,7 @@ from textual.widgets import DataTable, Static
 
 from forescale.engine.solve.record import LEVELS
 from forescale.tui.glyphs import FULL, Glyphs, plain, wrapped
-from forescale.tui.runs import STYLES, Row, Rows, Run, row_text
+from forescale.tui.runs import STYLES, Row, Rows, Run, row_text, style_in
 from forescale.tui.tasks.frame.columns import NARROWEST, NUMBER, Column, paged
 
 Said = str | tuple[str, str]  # a sentence, or one after the mark of a level, or after a lead of its own
@@ -23,7 +24,7 @@ MOST_TOLD = 5  # lines below a list
 ROOMY = 60  # columns of a screen on which there is room for words in its title
 
 
-class TaskTable(DataTable[str]):
+class TaskTable(DataTable[str | Text]):
     """A table with a row or cell in hand; letters stay free for the task's own keys.
 
     `ids` says what each column holds, `records` which record each row shows, `numbers` which of what is counted each
@@ -36,7 +37,7 @@ class TaskTable(DataTable[str]):
     ]
 
     def __init__(self, *, cells: bool = False, id: str | None = None) -> None:
-        super().__init__(cursor_type="cell" if cells else "row", zebra_stripes=False, id=id)
+        super().__init__(cursor_type="cell" if cells else "row", cursor_background_priority="css", id=id)
         self.ids: list[str] = []
         self.records: list[int] = []
         self.numbers: Sequence[int] = ()
@@ -98,15 +99,20 @@ class TaskTable(DataTable[str]):
         names = [_cell_lines(head, room, glyphs) for head, room in heads]
         self.header_height = max(map(len, names))
         for lines, (_, room) in zip(names, heads, strict=True):
-            self.add_column(escape("\n".join(lines)), width=room)
+            self.add_column(self._shown(lines), width=room)
         for record, cells in enumerate(rows):
-            texts = [_cell_lines(cell, room, glyphs) for cell, (_, room) in zip(cells, heads, strict=True)]
-            height = max(map(len, texts))
+            told = [_cell_lines(cell, room, glyphs) for cell, (_, room) in zip(cells, heads, strict=True)]
+            height = max(map(len, told))
             for start in range(0, height, most):
-                parts = [lines[start : start + most] for lines in texts]
-                self.add_row(*(escape("\n".join(part)) for part in parts), height=min(height - start, most))
+                parts = [lines[start : start + most] for lines in told]
+                self.add_row(*map(self._shown, parts), height=min(height - start, most))
                 self.records.append(record)
         self._go_back(row, place)
+
+    def _shown(self, lines: list[Row]) -> Text:
+        """Return lines as a cell shows them, the mark of a level in its colour."""
+        marked = ([(text, style_in(self.app, name) if name in LEVELS else "") for text, name in row] for row in lines)
+        return Text("\n", end="").join(Text.assemble(*row) for row in marked)
 
     def _go_back(self, row: int, place: int) -> None:
         if self.row_count:
@@ -158,8 +164,8 @@ class TaskTable(DataTable[str]):
         return ", ".join(told)
 
 
-def _cell_lines(cell: Cell, width: int, glyphs: Glyphs) -> list[str]:
-    return [row_text(row) for row in lines_of([cell] if isinstance(cell, str) else cell, width, glyphs)]
+def _cell_lines(cell: Cell, width: int, glyphs: Glyphs) -> list[Row]:
+    return lines_of([cell] if isinstance(cell, str) else cell, width, glyphs)
 
 
 def next_with(texts: Sequence[str], words: str, start: int) -> int | None:
