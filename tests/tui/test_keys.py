@@ -52,7 +52,7 @@ async def test_space_lists_everything_that_can_be_done():
 
 async def test_what_is_typed_narrows_the_list_and_enter_does_it():
     async with running() as pilot:
-        text = await press(pilot, "space", "text:light stop")
+        text = await press(pilot, "space", "text:light sink")
         assert "every stop beside the next" not in text
         assert "Nothing matches" in text
         assert "Backspace takes letters back" in text

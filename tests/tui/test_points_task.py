@@ -228,3 +228,24 @@ def test_both_places_of_a_mark_and_of_a_point_are_read_alike(text: str) -> None:
     assert held["frame_up"] in {"714 px", 0.62}
     with pytest.raises(ValueError, match="lies outside the picture"):
         read_cell("picture", "9999 px 714 px", "metric", (2048, 1152))
+
+
+async def test_esc_goes_back_corner_by_corner_and_last_to_the_name_of_the_outline() -> None:
+    async with running(height=30) as pilot:
+        corners = ("2 ft left, 5 ft", "2 ft right, 5 ft", "1 ft right, 9 ft", "2 ft left, 8 ft")
+        typed = [key for corner in corners for key in (f"text:{corner}", "enter")]
+        await press(pilot, "5", "tab", "n", "text:shed", "enter", *typed)
+
+        def drawn() -> list[int]:
+            return [len(row.corners) for row in pilot.app.session.state.shot.outline if row.name == "shed"]
+
+        assert drawn() == [4]
+        assert "Corner 4: 2 ft left, 8 ft" in await press(pilot, "escape")
+        assert drawn() == [3]
+        assert "Corner 3: 1 ft right, 9 ft" in await press(pilot, "escape")
+        assert drawn() == []
+        await press(pilot, "enter")
+        assert drawn() == [3]
+        assert "Outline: shed" in await press(pilot, *["escape"] * 4)
+        assert drawn() == []
+        assert "Esc back" in await press(pilot, "escape")

@@ -183,3 +183,13 @@ async def test_the_last_take_of_a_state_takes_it_along() -> None:
         assert len(pilot.app.session.state.shot.state) == 1
         await press(pilot, "x")
         assert pilot.app.session.state.shot.state == ()
+
+
+async def test_esc_goes_back_to_the_note_from_the_weather_and_nothing_is_put_before_the_last() -> None:
+    async with running() as pilot:
+        text = await press(pilot, "t", "a", "e", "text:fine", "enter", "text:rain", "escape")
+        assert "Note: fine" in text
+        assert pilot.app.session.state.shot.take[0].note == ""
+        await press(pilot, "enter", "text:dry", "enter", "text:new paint", "enter")
+        take = pilot.app.session.state.shot.take[0]
+        assert (take.note, take.weather, take.model) == ("fine", "dry", "new paint")

@@ -2,6 +2,7 @@
 
 from abc import abstractmethod
 from datetime import datetime
+from functools import partial
 from typing import Any
 
 from forescale.engine.compare.differences import fields_that_differ, in_few_words
@@ -197,15 +198,17 @@ class TakesScreen(StatesScreen):
         if self.some():
             self._ask_lines("note", "weather", "model")
 
-    def _ask_lines(self, what: str, *rest: str) -> None:
+    def _ask_lines(self, *names: str) -> None:
         place = self.place
 
-        def take(text: str) -> None:
-            self._put(takes.changed(self.records, place, **{what: saved.plain_name(text)}))
-            if rest:
-                self._ask_lines(*rest)
+        def line(name: str, *_before: str) -> Question:
+            return Question(name.capitalize(), saved.plain_name, getattr(self.records[place], name))
 
-        self.ask(Question(what.capitalize(), saved.plain_name, getattr(self.records[place], what)), take)
+        def put(*texts: str) -> None:
+            lines = dict(zip(names, map(saved.plain_name, texts), strict=True))
+            self._put(takes.changed(self.records, place, **lines))
+
+        self.ask_each([partial(line, name) for name in names], put)
 
     def action_turn(self) -> None:
         if self.some():

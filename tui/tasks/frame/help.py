@@ -98,6 +98,7 @@ class Choice(NamedTuple):
     key: str = ""
     group: str = ""
     name: str = ""  # in the configuration; of a field in a shot's file
+    also: str = ""  # words by which it is found too
 
 
 class Narrowing(Entry):
@@ -172,10 +173,11 @@ class KeysScreen(ChooseScreen):
         for path, found in FIELD_HELP.items():
             if pane := panes.get(path):
                 go = f"go_to({path!r}, {pane!r})"
-                choices.append(Choice(go, f"go to {found.label}", shown(keys[f"pane-{pane}"]), TITLES[pane], path))
+                key = shown(keys[f"pane-{pane}"])
+                choices.append(Choice(go, f"go to {found.label}", key, TITLES[pane], path, found.what))
             elif (task := OF_TASKS.get(path.partition(".")[0])) and path not in NOTED:
                 words = f"go to {task}, where {found.label} is typed"
-                choices.append(Choice(f"task({task!r})", words, shown(keys[task]), TASK, path))
+                choices.append(Choice(f"task({task!r})", words, shown(keys[task]), TASK, path, found.what))
         super().fill()
         if self._left and not self.query_one(Narrowing).value.split():
             self.say(f'Type a few letters of what you want. A key is changed in {config_path()}: [keys] name = "key"')

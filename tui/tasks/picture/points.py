@@ -1,6 +1,7 @@
 """Points where model and place must meet, and outlines of both, with the view beside them."""
 
 from collections.abc import Sequence
+from functools import partial
 from typing import Any
 
 from textual.widget import Widget
@@ -136,33 +137,42 @@ class PointsScreen(RowsScreen[None]):
     def _told_corner(self, text: str) -> str:
         return ", ".join(corner_held(self._corner(text), self.system))
 
-    def action_new(self) -> None:
+    def action_new(self, name: str = "") -> None:
         self.outlines = True
         self.refill()
-        self.ask(Question("Outline", self._new_name), lambda text: self._ask_corners(self._new_name(text), ()))
+        self.ask(Question("Outline", self._new_name, name), lambda text: self._ask_corners(self._new_name(text), ()))
 
-    def _ask_corners(self, name: str, corners: tuple[Any, ...]) -> None:
+    def _ask_corners(self, name: str, corners: tuple[Corner, ...], typed: str = "") -> None:
         """Ask for corners until nothing is typed; from the third on the outline stands in the view."""
+
+        def draw(drawn: tuple[Corner, ...]) -> None:
+            rows = [row for row in self.shot.outline if row.name != name]
+            rows += [OutlineRow(name=name, corners=drawn)] if len(drawn) >= 3 else []
+            self.change({"outline": tuple(rows)})
 
         def take(text: str) -> None:
             if not text.strip():
                 if len(corners) < 3:
-                    raise ValueError("an outline has three corners at the least; Esc gives it up")
+                    raise ValueError("an outline has three corners at the least; Esc goes back")
                 self.say("")
                 return
             more = (*corners, self._corner(text))
             if corners:
                 refuse_one_place(*more[-2:])
             if len(more) >= 3:
-                others = tuple(row for row in self.shot.outline if row.name != name)
-                self.change({"outline": (*others, OutlineRow(name=name, corners=more))})
+                draw(more)
             self._ask_corners(name, more)
+
+        def again() -> None:
+            if len(corners) >= 3:
+                draw(corners[:-1])
+            self._ask_corners(name, corners[:-1], ", ".join(corner_held(corners[-1], self.system)))
 
         if len(corners) >= 3:
             self.table.move_cursor(row=self.table.row_count - len(corners))
         done = "; Enter on nothing ends it" if len(corners) >= 3 else ""
-        hint = f"aside, height at full size{done}"
-        self.ask(Question(f"Corner {len(corners) + 1}", self._told_corner, hint=hint), take)
+        question = Question(f"Corner {len(corners) + 1}", self._told_corner, typed, f"aside, height at full size{done}")
+        self.ask(question, take, again if corners else partial(self.action_new, name))
 
     def enter(self) -> None:
         """Change the point, its name or its distance, or the corner in hand."""
