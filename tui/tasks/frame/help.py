@@ -131,8 +131,8 @@ class ChooseScreen(TaskScreen[None]):
 
     def fill(self) -> None:
         words = self.query_one(Narrowing).value.lower().split()
-        texts = ((one, " ".join(one[1:]).lower()) for one in self._choices)
-        self._left = left = [one for one, text in texts if all(word in text for word in words)]
+        self._left = left = [one for one in self._choices if _have(one[1:], words)]
+        left.sort(key=lambda one: not _have(one[1:-1], words))  # first those that show them
         if words:
             self.table.move_cursor(row=0)
         wide = self.size.width
@@ -161,6 +161,11 @@ class ChooseScreen(TaskScreen[None]):
 
     def action_list(self, how: str) -> None:
         getattr(self.table, f"action_{how}")()
+
+
+def _have(texts: Sequence[str], words: Sequence[str]) -> bool:
+    told = " ".join(texts).lower()
+    return all(word in told for word in words)
 
 
 class KeysScreen(ChooseScreen):
