@@ -12,7 +12,7 @@ from pathlib import Path
 
 import pytest
 
-from forescale.engine.workings import table_markdown
+from forescale.engine.workings import WORKINGS
 from tests.tui.app_pilot import press, running
 
 README = Path(__file__).parent.parent / "README.md"
@@ -21,6 +21,13 @@ SCREENS: tuple[tuple[str, int, int, tuple[str, ...]], ...] = (
     ("kiln-stack", 80, 24, ("3", "down")),
     ("lock-gate", 40, 15, ("3",)),
 )
+
+
+def table_markdown() -> str:
+    """Return the formulas of all numbers as a table: name, formula, source; pane after pane."""
+    cells = ((one.name, one.formula, one.source) for one in WORKINGS.values())
+    rows = (" | ".join(cell.replace("|", "\\|") for cell in row) for row in cells)
+    return "".join(f"| {row} |\n" for row in ("name | formula | source", "--- | --- | ---", *rows))
 
 
 async def screen(shot: str, width: int, height: int, keys: tuple[str, ...]) -> str:

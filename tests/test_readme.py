@@ -11,10 +11,9 @@ import pytest
 from forescale.engine.answer import answer
 from forescale.engine.kit.kit import load_kit
 from forescale.engine.shot.records import Shot
-from forescale.engine.workings import table_markdown
 from forescale.tui.config import Config, check_keys
 from forescale.tui.keys import BOARD_KEYS
-from tests.refresh_readme import SCREENS, screen
+from tests.refresh_readme import SCREENS, screen, table_markdown
 
 README = (Path(__file__).parent.parent / "README.md").read_text(encoding="utf-8")
 

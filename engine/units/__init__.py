@@ -14,14 +14,7 @@ from forescale.engine.units.stops import LARGEST_STOP_NUMBER, SMALLEST_STOP_NUMB
 from forescale.engine.units.stops import off_the_marks, parse_filter, parse_stop, stop_text, stops_text, third_stops
 from forescale.engine.units.text import angle_text, data_text, exact_angle, exact_text, exact_time, fixed_text
 from forescale.engine.units.text import illuminance_text, measure_text, measured_in, no_less_text, number_text
-from forescale.engine.units.text import (
-    road_speed_text,
-    signed_text,
-    speed_text,
-    stopwatch_text,
-    time_text,
-    wind_text,
-    with_plus,
-)
+from forescale.engine.units.text import road_speed_text, signed_text, speed_text, stopwatch_text, time_text, wind_text
+from forescale.engine.units.text import with_plus
 from forescale.engine.units.vocabulary import ANGLE, AREA, DENSITY, FORCE, ILLUMINANCE, LENGTH, SPEED, TIME, WEIGHT
 from forescale.engine.units.vocabulary import UnitKind, UnitSystem

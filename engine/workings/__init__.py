@@ -139,10 +139,3 @@ def explain(key: str, answer: Answer) -> Explanation:
     holds = " ".join(convention(texts, answer) for texts in it.holds)
     leads_to = tuple(WORKINGS[other].name for other in it.leads_to)
     return Explanation(it.name, value, it.meaning, it.formula, put, holds, leads_to, it.source, it.function)
-
-
-def table_markdown() -> str:
-    """Return the formulas of all numbers as a table: name, formula, source; pane after pane."""
-    cells = ((one.name, one.formula, one.source) for one in WORKINGS.values())
-    rows = (" | ".join(cell.replace("|", "\\|") for cell in row) for row in cells)
-    return "".join(f"| {row} |\n" for row in ("name | formula | source", "--- | --- | ---", *rows))
