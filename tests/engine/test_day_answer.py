@@ -197,7 +197,7 @@ def test_cues_on_the_stopwatch_and_by_frame() -> None:
 
 def test_a_take_keeps_its_cues() -> None:
     found = solve({"cue": [{"name": "drop", "screen": "1.5 s"}, {"name": "dust", "screen": "2 s"}]})
-    assert what_is_set(found).endswith("cues drop at 0.375 s and dust at 0.5 s")
+    assert what_is_set(found).endswith("cues drop at 0.38 s and dust at 0.5 s")
 
 
 def test_lamps_add_to_the_daylight_and_say_where_to_stand() -> None:

@@ -230,7 +230,7 @@ def test_both_places_of_a_mark_and_of_a_point_are_read_alike(text: str) -> None:
         read_cell("picture", "9999 px 714 px", "metric", (2048, 1152))
 
 
-async def test_esc_goes_back_corner_by_corner_and_last_to_the_name_of_the_outline() -> None:
+async def test_esc_goes_back_corner_by_corner_and_last_to_the_name() -> None:
     async with running(height=30) as pilot:
         corners = ("2 ft left, 5 ft", "2 ft right, 5 ft", "1 ft right, 9 ft", "2 ft left, 8 ft")
         typed = [key for corner in corners for key in (f"text:{corner}", "enter")]

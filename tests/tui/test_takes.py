@@ -185,7 +185,7 @@ async def test_the_last_take_of_a_state_takes_it_along() -> None:
         assert pilot.app.session.state.shot.state == ()
 
 
-async def test_esc_goes_back_to_the_note_from_the_weather_and_nothing_is_put_before_the_last() -> None:
+async def test_esc_goes_back_from_the_weather_of_a_take_to_its_note() -> None:
     async with running() as pilot:
         text = await press(pilot, "t", "a", "e", "text:fine", "enter", "text:rain", "escape")
         assert "Note: fine" in text
