@@ -6,8 +6,10 @@ import gc
 
 import pytest
 
+from forescale.engine.answer import answer_file
+from forescale.engine.kit import library
 from forescale.engine.mends import joined_both
-from forescale.tui.board.board_lines import headline, message_rows
+from forescale.tui.board.board_lines import beside_rows, headline, message_rows
 from forescale.tui.glyphs import GLYPHS, fitted
 from forescale.tui.runs import Rows, row_text
 from tests.tui.app_pilot import press, running
@@ -119,3 +121,17 @@ async def test_steps_leave_next_to_nothing_for_the_collector() -> None:
         gc.collect()
         await press(pilot, *["right", "left"] * 4)
         assert gc.collect() < 8 * 100
+
+
+def test_findings_beside_the_panes_are_whole_as_far_as_there_is_room_the_gravest_first() -> None:
+    _, found = answer_file(library.shot_path("kiln-stack"))
+    counts, whole = [], [one for one in found.findings if one.level != "ok"]
+    for height in range(30, 100):
+        rows = [row_text(row) for row in beside_rows(found, 46, height, FULL)]
+        assert len(rows) == height
+        at = next(number for number, row in enumerate(rows) if "What to mind" in row)
+        told = " ".join(" ".join(rows[at + 1 :]).split())
+        counts.append(sum(one.text in told and one.by_hand in told for one in whole))
+        if "more: f" not in told:
+            assert all((one.short or one.text) in told or one.text in told for one in whole)
+    assert counts[0] < counts[-1] == len(whole)

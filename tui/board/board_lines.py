@@ -77,18 +77,23 @@ def _title(text: str, width: int, glyphs: Glyphs) -> Row:
 
 
 def _minded(answer: Answer, width: int, room: int, glyphs: Glyphs) -> list[Row]:
-    """Return the findings, the gravest first: whole where all have room, else in short, and how many have none."""
+    """Return the findings, the gravest first: in short, whole as far as there is room, and how many have none."""
     wanted = [finding for finding in answer.findings if finding.level != "ok"]
-    whole = [row for one in wanted for row in _finding(one.text, one.level, width, glyphs)]
-    if len(whole) <= room:
-        return whole
+    told: list[tuple[Row, ...]] = []
+    for one in wanted:
+        advice = one.by_hand.partition(",")[0] if one.level == "note" else ""
+        told.append(_finding(with_advice(one.short or one.text, advice), one.level, width, glyphs))
+    spare = room - sum(map(len, told))
+    for place, one in enumerate(wanted):
+        whole = _finding(with_advice(one.text, one.by_hand), one.level, width, glyphs) if spare > 0 else ()
+        if whole and len(whole) - len(told[place]) <= spare:
+            spare -= len(whole) - len(told[place])
+            told[place] = whole
     rows: list[Row] = []
-    for number, finding in enumerate(wanted):
-        advice = finding.by_hand.partition(",")[0] if finding.level == "note" else ""
-        told = _finding(with_advice(finding.short or finding.text, advice), finding.level, width, glyphs)
-        if len(rows) + len(told) > room - (number < len(wanted) - 1):
-            return [*rows, ((f"   {len(wanted) - number} more: f", "hint"),)]
-        rows += told
+    for number, lines in enumerate(told):
+        if len(rows) + len(lines) > room - (number < len(told) - 1):
+            return [*rows, ((f"   {len(told) - number} more: f", "hint"),)]
+        rows += lines
     return rows
 
 
