@@ -7,9 +7,15 @@ rank-deficient least squares problem by SVD).
 """
 
 from collections.abc import Callable, Sequence
-from typing import Any, NamedTuple
+from typing import TYPE_CHECKING, NamedTuple
 
 from forescale.engine.formulas.chances import chance_above
+
+if TYPE_CHECKING:  # loaded by what fits, and not at the start of everything
+    from numpy import float64
+    from numpy.typing import NDArray
+
+    Floats = NDArray[float64]
 
 Predict = Callable[[Sequence[float]], Sequence[float] | None]
 
@@ -31,8 +37,8 @@ class Fit(NamedTuple):
     held: tuple[float, ...]  # the unknowns as they were fitted, in every case
     residuals: tuple[float, ...]  # read less predicted, in standard errors
     freedom: int  # readings beyond what was found
-    pull: Any  # the kept left singular vectors: how each reading pulls at the fit
-    slopes: Any  # how each prediction changes with each unknown, 1/mm
+    pull: "Floats"  # the kept left singular vectors: how each reading pulls at the fit
+    slopes: "Floats"  # how each prediction changes with each unknown, 1/mm
 
     @property
     def misfit(self) -> float:
@@ -55,7 +61,7 @@ def fit(predict: Predict, readings: Sequence[float], unknowns: int, largest_erro
 
     wanted = np.asarray(readings)
 
-    def slopes(at: Any) -> Any:
+    def slopes(at: "Floats") -> "Floats | None":
         """Return how each prediction changes with each unknown, a column an unknown, by central differences."""
         ends = [(predict(list(at + shift)), predict(list(at - shift))) for shift in NUDGE_MM * np.eye(unknowns)]
         if any(on is None or back is None for on, back in ends):
@@ -92,7 +98,7 @@ def fit(predict: Predict, readings: Sequence[float], unknowns: int, largest_erro
     return None
 
 
-def surest(values: Sequence[float], slopes: Any, may_be: Sequence[bool]) -> dict[int, tuple[float, float]]:
+def surest(values: Sequence[float], slopes: "Floats", may_be: Sequence[bool]) -> dict[int, tuple[float, float]]:
     """Return which unknowns (from 0), by how much and with which error, remain when what is not sure is held at 0.
 
     What may not be is held at once, then one by one what passes SURE errors least, the rest fitted anew each time to
