@@ -4,6 +4,7 @@ import functools
 import math
 import operator
 import re
+from itertools import accumulate
 
 import pytest
 from hypothesis import given
@@ -286,7 +287,7 @@ def test_the_curve_of_slip_begins_at_nothing_and_ends_at_the_answers_slip(shot, 
 def test_a_legend_shows_a_line_as_it_is_drawn(every):
     canvas = Canvas(12, 1, FULL)
     dots = Dots(canvas, 0, 0, 11, 0)
-    dots.line((-0.25, -0.125), (11.25, -0.125), ".", every=every)
+    dots.curve(((-0.25, -0.125), (11.25, -0.125)), ".", every=every)
     dots.put()
     shown = sample(FULL, ".", every)
     assert len(shown) == len(sample(BOX, ".", every))  # so that every table has its letters in the same places
@@ -328,9 +329,8 @@ def test_no_slip_is_drawn_that_is_not_known(shot, says):
 def test_a_curve_of_short_lines_has_no_gap_between_two_dots(across, steps, slope):
     canvas = Canvas(110, 110, FULL)
     dots = Dots(canvas, 0, 0, 109, 109)
-    for step in steps:
-        begin, across = across, across + step
-        dots.line((begin, 50 + slope * begin / 2), (across, 50 + slope * across / 2), "*")
+    places = [*accumulate(steps, initial=across)]
+    dots.curve([(place, 50 + slope * place / 2) for place in places], "*")
     dots.put()
     columns = zip(*(row_text(row).ljust(110) for row in canvas.rows()), strict=True)
     set_in = [
@@ -345,6 +345,6 @@ def test_dashes_take_every_other_cell_whole():
     for glyphs, dash in ((FULL, "⠤"), (ASCII, "-")):
         canvas = Canvas(20, 1, glyphs)
         dots = Dots(canvas, 0, 0, 19, 0)
-        dots.line((-0.25, 0), (19.75, 0), glyphs.horizontal, every=0)
+        dots.curve(((-0.25, 0), (19.75, 0)), glyphs.horizontal, every=0)
         dots.put()
         assert row_text(canvas.rows()[0]) == " ".join(dash * 10)

@@ -2,7 +2,7 @@
 
 from collections.abc import Callable, Iterable, Sequence
 from functools import wraps
-from itertools import product
+from itertools import pairwise, product
 from math import ceil, floor
 from typing import Any
 
@@ -146,24 +146,27 @@ class Dots:
         self._fine = canvas.glyphs.name == "full"
         self._cells: dict[tuple[int, int], list[Any]] = {}  # the dots set in a cell, and the look of the first of them
 
-    def line(self, begin: CellPlace, end: CellPlace, sign: str, style: str = "drawing", every: int = 1) -> None:
-        """Draw every so many dots of a line, 0 for dashes; the first line in a cell keeps its sign and style."""
+    def curve(self, points: Iterable[CellPlace], sign: str, style: str = "drawing", every: int = 1) -> None:
+        """Draw every so many dots from point to point, 0 for dashes; the first in a cell keeps its sign and style."""
         wide, high = (2, 4) if self._fine else (1, 1)
-        x0, y0 = (begin[0] + 0.5) * wide, (begin[1] + 0.5) * high
-        right, down = (end[0] - begin[0]) * wide, (end[1] - begin[1]) * high
-        far = max(abs(right), abs(down))
-        if far > 200 * max(len(self._columns), len(self._rows)):  # nearly all of it far outside
-            return
-        count, cells = ceil(far) or 1, self._cells
-        right, down = right / count, down / count
-        dashes = (step for step in range(count + 1) if step % (2 * wide) < wide)
-        for step in range(0, count + 1, every) if every else dashes:
-            x, y = floor(x0 + step * right), floor(y0 + step * down)
-            at = y // high, x // wide
-            if (cell := cells.get(at)) is not None:
-                cell[0] |= _BITS[x % 2][y % 4]
-            else:
-                cells[at] = [_BITS[x % 2][y % 4], sign, style]
+        cells, far_outside = self._cells, 200 * max(len(self._columns), len(self._rows))
+        done = 0
+        for (x0, y0), (x1, y1) in pairwise(((x + 0.5) * wide, (y + 0.5) * high) for x, y in points):
+            right, down = x1 - x0, y1 - y0
+            far = max(abs(right), abs(down))
+            if far > far_outside:  # nearly all of it
+                continue
+            count = ceil(far) or 1
+            right, down = right / count, down / count
+            dashes = (step for step in range(count + 1) if (done + step) % (2 * wide) < wide)
+            for step in range(-done % every, count + 1, every) if every else dashes:
+                x, y = floor(x0 + step * right), floor(y0 + step * down)
+                at = y // high, x // wide
+                if (cell := cells.get(at)) is not None:
+                    cell[0] |= _BITS[x % 2][y % 4]
+                else:
+                    cells[at] = [_BITS[x % 2][y % 4], sign, style]
+            done += count
 
     def put(self) -> None:
         """Draw the dots that lie within the part on the canvas."""

@@ -1,7 +1,6 @@
 """What the lens sees, to scale: frame, horizon, place and model in outline, points to meet, the ends of the move."""
 
 from collections.abc import Sequence
-from itertools import pairwise
 from typing import NamedTuple
 
 from forescale.engine.answer import Answer
@@ -82,8 +81,7 @@ def _lines(canvas: Canvas, window: _Window, picture: LensView) -> None:
     dots = Dots(canvas, 0, 0, window.columns - 1, window.rows - 1)
 
     def run(line: SeenLine, sign: str, style: str, every: int) -> None:
-        for begin, end in pairwise(line):
-            dots.line(window.place(begin), window.place(end), sign, style, every)
+        dots.curve(map(window.place, line), sign, style, every)
 
     for outline in picture.outlines:
         look = (glyphs.solid, "curve", 1) if outline.of == "model" else (glyphs.dot, "hint", 1 + fine)
@@ -91,9 +89,10 @@ def _lines(canvas: Canvas, window: _Window, picture: LensView) -> None:
             run(line, *look)
     for end in (picture.begin, picture.end):
         run((*end, *end[:1]), glyphs.break_mark[0], "drawing", 4 if fine else 1)
-    horizon, table = picture.horizon_up, picture.table_up
-    row = window.place(Share(0.0, horizon))[1]
-    dots.line((-0.25, row), (window.columns - 0.25, row), glyphs.horizontal, every=0)  # dashes, unlike all other lines
+    table, row = picture.table_up, window.place(Share(0.0, picture.horizon_up))[1]
+    dots.curve(
+        ((-0.25, row), (window.columns - 0.25, row)), glyphs.horizontal, every=0
+    )  # dashes, unlike all other lines
     if table is not None:
         run((Share(0.25, table), Share(0.75, table)), glyphs.heavy, "drawing", 3)
     dots.put()
@@ -206,7 +205,7 @@ def misses(
         across, up = point.miss
         if times and across is not None and up is not None:
             to = column + across * times / frame_px[0] * (columns - 1), row - up * times / frame_px[1] * (rows - 1)
-            dots.line((column, row), to, glyphs.dot, "curve")
+            dots.curve(((column, row), to), glyphs.dot, "curve")
             tips.append(_within(to[1], to[0], rows, columns))
         canvas.letter(*_within(row, column, rows, columns), point.letter)
     dots.put()

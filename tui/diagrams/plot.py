@@ -2,7 +2,6 @@
 
 import math
 from collections.abc import Iterable, Mapping, Sequence
-from itertools import pairwise
 from typing import NamedTuple
 
 from forescale.engine.units import UnitSystem, length_text
@@ -120,12 +119,12 @@ class Plot:
 
     def curve(self, points: Iterable[tuple[float, float]], sign: str, style: str, every: int = 1) -> None:
         """Draw a curve through points (across, up), straight from one to the next."""
-        for begin, end in pairwise([(self.x.at(across), self.y.at(up)) for across, up in points]):
-            self._dots.line(begin, end, sign, style, every)
+        self._dots.curve([(self.x.at(across), self.y.at(up)) for across, up in points], sign, style, every)
 
     def level(self, up: float, style: str = "drawing") -> None:
         """Draw a dotted line across the plot at a value of the axis up."""
-        self._dots.line((self.x.first, self.y.at(up)), (self.x.last, self.y.at(up)), self.canvas.glyphs.dot, style, 4)
+        ends = ((self.x.first, self.y.at(up)), (self.x.last, self.y.at(up)))
+        self._dots.curve(ends, self.canvas.glyphs.dot, style, 4)
 
     def put(self) -> None:
         """Draw the curves over all that is drawn so far."""
