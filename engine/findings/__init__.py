@@ -24,10 +24,10 @@ _NOT_TOLD = frozenset({"no-size-to-match", *CODES})  # where this is said, its p
 
 
 def findings_on(answer: Answer) -> tuple[Finding, ...]:
-    """Return the findings on an answer, the gravest first, in the order of the panes within a level."""
+    """Return the findings on an answer, the gravest first, within a level the cautions, then in the panes' order."""
     found = [finding for finder in _FINDERS for finding in finder(answer)]
     found.extend(_well(answer, found))
-    return tuple(sorted(found, key=lambda finding: LEVELS.index(finding.level)))
+    return tuple(sorted(found, key=lambda one: (LEVELS.index(one.level), not one.code.startswith("caution-"))))
 
 
 def _well(answer: Answer, found: list[Finding]) -> Iterator[Finding]:

@@ -3,18 +3,20 @@
 import math
 from collections.abc import Iterator, Sequence
 
+from forescale.engine.findings.picture import short_of
 from forescale.engine.findings.words import Words, said
 from forescale.engine.formulas import lineup, optics
 from forescale.engine.solve.record import Answer, Finding, Level
 from forescale.engine.solve.slip_check import best_place
-from forescale.engine.units import INCH_MM, number_text
+from forescale.engine.solve.soft import Soft, soft_at_edge, soft_things
+from forescale.engine.units import INCH_MM, angle_text, number_text, tape_at_least, tape_at_most
 
 THIRD_STOP = 2 ** (1 / 6)
 NOTHING_LEFT = 0.07  # contrast below which detail is gone, or false: the first spurious lobe reaches so far
 AS_TAPED_MM = 1.0  # a mark set to the close focus as it is written, in sixteenths or millimetres, is at it
 PUPILS_NOTICED = 0.03  # share of size by which a strongly asymmetrical lens is off that is worth a word
 COST_NOTICED = 0.05  # share of contrast whose loss is worth a word
-CODES = frozenset({"size-hair", "zone-hair", "slip-hair"})
+CODES = frozenset({"size-hair", "zone-hair", "slip-hair", "soft-at-edge"})
 
 
 def focus_findings(answer: Answer) -> Iterator[Finding]:
@@ -30,6 +32,8 @@ def focus_findings(answer: Answer) -> Iterator[Finding]:
         yield said(answer, "inside-close-focus")
     if near is not None and near > answer.lineup.model_mm + AS_TAPED_MM:
         yield said(answer, "nearest-behind")
+    if zone.covers:
+        yield from _soft(answer)
     if not zone.covers:
         yield _zone_short(answer)
     elif contrast is not None and contrast.focus < NOTHING_LEFT:  # where nothing but diffraction takes it
@@ -68,6 +72,34 @@ def _zone_short(answer: Answer) -> Finding:
         by_hand = "let the far end go (it is soft), or move all farther off (line up anew)"
     level: Level = "stop" if (zone.contrast is not None and zone.contrast.worst < NOTHING_LEFT) else "warn"
     return said(answer, "zone-short", level=level, lost=" and ".join(lost), none=none, short=short, by_hand=by_hand)
+
+
+def _soft(answer: Answer) -> Iterator[Finding]:
+    """Yield what the picture has nearer or farther along the lens than the zone that was taped."""
+    passes, things = answer.setup.coc_mm / answer.kit.mode.pixel_mm, soft_things(answer)
+    if things:
+        soft, more = things[0], len(things) - 1
+        yield said(
+            answer,
+            "soft-in-picture",
+            field="place.model_near" if soft.is_near else "place.background_far",
+            soft=soft,
+            passes=passes,
+            name=f"{soft.name[:1].upper()}{soft.name[1:]}",
+            short=short_of(soft.name, "is soft"),
+            end="nearest" if soft.is_near else "farthest",
+            tape=tape_to_hold(answer, soft),
+            others=f"; {more} more {'is' if more == 1 else 'are'} soft" if more else "",
+        )
+    elif edge := soft_at_edge(answer):
+        aim = answer.setup.aim_deg
+        aimed = f"{angle_text(abs(aim))} {'up' if aim > 0 else 'down'}"
+        yield said(answer, "soft-at-edge", soft=edge, passes=passes, aimed=aimed, tape=tape_to_hold(answer, edge))
+
+
+def tape_to_hold(answer: Answer, soft: Soft) -> str:
+    """Return what to tape for the zone's end so that it holds what is soft."""
+    return (tape_at_most if soft.is_near else tape_at_least)(soft.tape_mm, answer.system)
 
 
 def hair_findings(answer: Answer) -> Iterator[Finding]:

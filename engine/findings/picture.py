@@ -25,13 +25,15 @@ def picture_findings(answer: Answer) -> Iterator[Finding]:
     places = {row.name: number for number, row in enumerate(answer.setting.point, start=1)}
     for point in picture.lost:
         name, field = point.name[:1].upper() + point.name[1:], f"point.{places[point.name]}.frame_across"
-        yield said(answer, "point-lost", field=field, short=_short(name, "tells nothing"), name=name, fault=point.fault)
+        yield said(
+            answer, "point-lost", field=field, short=short_of(name, "tells nothing"), name=name, fault=point.fault
+        )
     out = [point for point in picture.points if not point.in_frame]
     if out:
         beyonds = [beyond(*[one.frame_across] * 2, *[one.frame_up] * 2) for one in out[:MOST_NAMED]]
         named = ", ".join(f"{one.name} ({_past(*side)})" for one, side in zip(out, beyonds, strict=False))
         named += f" and {len(out) - MOST_NAMED} more" if len(out) > MOST_NAMED else ""
-        short = _short(out[0].name, "is outside the frame")
+        short = short_of(out[0].name, "is outside the frame")
         yield said(answer, "point-out-of-frame", named=named, lie="lies" if len(out) == 1 else "lie", short=short)
     gone = _leaving(point for point in picture.points if point.in_frame)
     if gone:
@@ -57,7 +59,7 @@ def beyond(left: float | None, right: float | None, bottom: float | None, top: f
     return side, past[side]
 
 
-def _short(name: str, does: str) -> str:
+def short_of(name: str, does: str) -> str:
     """Return what a thing does in a few words that fit a narrow screen, a long name cut in front of its last word."""
     room = SHORTEST - len(does) - 1
     if len(name) <= room:
@@ -80,7 +82,7 @@ def _leaving(things: Iterable[_Seen]) -> list[_Seen]:
 
 def _leaves(answer: Answer, code: str, gone: Sequence[_Seen], what: str, then: str = "") -> Finding:
     """Say which leaves first, and of how many; `then` names the later ones."""
-    also, short = "", _short(gone[0].name, "leaves the frame")
+    also, short = "", short_of(gone[0].name, "leaves the frame")
     if len(gone) > 1:
         also, short = f", the first of {len(gone)}{then}", f"{len(gone)} {what} leave the frame"
     return said(answer, code, first=gone[0].name, after=_after(answer, gone[0]), also=also, short=short)
@@ -115,7 +117,7 @@ def _points_miss(answer: Answer, picture: PictureAnswer) -> Iterator[Finding]:
     worst = max(missing, key=miss_px)
     by = misses_by(worst, passes / 10)
     name, misses, most = worst.name[:1].upper() + worst.name[1:], " and ".join(text for _, text in by), max(by)[1]
-    short = _short(worst.name, f"misses {most}")
+    short = short_of(worst.name, f"misses {most}")
     if len(missing) > 1:
         of_all = f"{len(missing)} of {len(picture.points)} points miss"
         name, short = f"{of_all}, most of all {worst.name}", f"{of_all}, one {most}"
@@ -137,7 +139,7 @@ def _outline_cut(answer: Answer, outline: PictureOutline) -> Iterator[Finding]:
         side, by = above
     level: Level = "warn" if grave or outline.in_frame == "none" else "note"
     what = "lies wholly outside the frame" if outline.in_frame == "none" else "is cut by the frame"
-    past, short = f", {_past(side, by)}" if by > 0 else "", _short(outline.name, what)
+    past, short = f", {_past(side, by)}" if by > 0 else "", short_of(outline.name, what)
     yield said(answer, "outline-cut", level=level, name=outline.name, what=what, past=past, short=short)
 
 
@@ -145,7 +147,7 @@ def _piece(answer: Answer, piece: PicturePiece, row: str) -> Iterator[Finding]:
     wrong, gravity = piece.size_error - 1, weight_shown(piece.apparent_gravity, answer.setting.action.heft)
 
     def of_piece(code: str, does: str, field: str, **given: Any) -> Finding:
-        return said(answer, code, field=field, piece=piece, short=_short(piece.name, does), **given)
+        return said(answer, code, field=field, piece=piece, short=short_of(piece.name, does), **given)
 
     if abs(wrong) >= SIZE_NOTICED and math.isfinite(piece.size_error):
         level = "stop" if abs(wrong) >= SIZE_WRONG else "warn"

@@ -3,11 +3,13 @@
 import math
 from collections.abc import Iterator
 
+from forescale.engine.findings.focus import tape_to_hold
 from forescale.engine.findings.words import Words
 from forescale.engine.formulas import focus
 from forescale.engine.mends.taking import Offers
 from forescale.engine.solve.focus_zone import split_field
 from forescale.engine.solve.record import Answer, Finding, Mend
+from forescale.engine.solve.soft import soft_things
 from forescale.engine.units import parse_length
 
 AS_SET = 1.003  # room for the pupil, which moves with the mark
@@ -38,6 +40,22 @@ def hold_zone(of: Answer, _finding: Finding) -> Iterator[Mend]:
         yield Mend("", {"place.background_far": None}, soft)
         yield Mend("", {"place.background_far": None, "focus.distance": None, "focus.stop": None}, soft)
     yield from _split(of)
+
+
+def held_too(of: Answer, _finding: Finding) -> Iterator[Mend]:
+    """Yield the end of the zone that holds what is soft, with what is set, and with a stop and a mark that follow."""
+    soft, focus_set = soft_things(of)[0], of.setting.focus
+    field, end = ("place.model_near", "nearest") if soft.is_near else ("place.background_far", "farthest")
+    tape, follow = tape_to_hold(of, soft), dict[str, str | None]()
+    text = f"set the {end} part to {tape}"
+    yield Mend(text, {field: tape})
+    for path, value, then in (
+        ("focus.stop", focus_set.stop, " and let the stop follow"),
+        ("focus.distance", focus_set.distance, " and let the focus be split evenly"),
+    ):
+        if value is not None:
+            follow[path], text = None, text + then
+            yield Mend(text, {field: tape} | follow)
 
 
 def refocused(of: Answer) -> tuple[str, float] | None:
@@ -97,6 +115,7 @@ OFFERS: tuple[tuple[Offers, str], ...] = (
     (stop_on_lens, "stop-beyond-lens"),
     (mark_on_lens, "inside-close-focus"),
     (hold_zone, "zone-short"),
-    (with_room, "zone-hair"),
+    (with_room, "zone-hair soft-at-edge"),
+    (held_too, "soft-in-picture"),
     (best_stop, "past-best-stop"),
 )

@@ -38,6 +38,34 @@ FOCUS_AND_SLIP = [
         {"place.model_near": "3.9 m"},
     ),
     Shown(
+        "soft-in-picture",
+        "warn",
+        {
+            "place.lens_height": "1.5 m",
+            "point": [{"name": "stump", "aside": "1 m left", "height": "1.2 m", "distance": "45 m"}],
+        },
+        ("Stump on the model is blurred by 2.8 px", "nearest part at 2.84 m", "set the nearest part to 2.84 m"),
+        {"place.model_near": "2.84 m"},  # 4 m - (64 m - 44.97 m)/16, and 30 mm to the pupil
+    ),
+    Shown(
+        "soft-in-picture",
+        "warn",
+        {
+            "place.lens_height": "1.5 m",
+            "place.background_far": "80 m",
+            "point": [{"name": "spire", "aside": "1 m left", "height": "1.2 m", "distance": "250 m"}],
+        },
+        ("Spire in the place is blurred by", "farthest part at 250 m"),
+        {"place.background_far": "250 m"},
+    ),
+    Shown(
+        "soft-at-edge",
+        "note",
+        {"place.lens_height": "1.5 m", "place.aim": "20 deg up"},
+        ("aimed 20 deg up", "blurred by 1.6 px at the bottom of the frame", "nearest part at 3.759 m"),
+        {"focus.stop": "f/5.6"},
+    ),
+    Shown(
         "inside-close-focus",
         "stop",
         {"focus.distance": "250 mm"},

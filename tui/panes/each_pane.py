@@ -81,6 +81,7 @@ def speed(answer: Answer) -> PaneContent:
     lamps = {None: "", True: "flicker-free", False: "will flicker"}[answer.light.flicker_safe]
     hints = {"action.fps": f"ideal {number_text(run.ideal_fps, 4)}", "action.shutter": exposure}
     hints |= {"light.available": light, "light.mains": lamps}
+    hints["action.kind"] = "caution: f" * any(one.code.startswith("caution-") for one in answer.findings)
     seldom = "light.nd light.mains action.screen_time action.playback_fps action.heft action.real_speed"
     return PaneContent(
         fields=fields("action.kind action.fps action.shutter light.iso light.available", hints),
