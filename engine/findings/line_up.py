@@ -111,10 +111,11 @@ def _stays(thing: str, moves: CameraMoves) -> str:
 
 
 def correction_says(answer: Answer, found: CorrectionAnswer, thing: str = "the model") -> Iterator[str]:
-    """Yield all that is to be said of a correction, the doing first."""
+    """Yield all that is to be said of a correction: what to read again, then the doing."""
     words, reading_px, camera, model = Words(answer), answer.setting.limits.reading_px, found.camera, found.model
     told = [(camera_says(words, camera, errors=True), "the camera", camera)] if camera is not None else []
     told += [(model_says(words, model, thing, errors=True), thing, model)] if model is not None else []
+    yield from (f'Read "{name}" again: the other points gainsay it' for name in found.doubtful)
     for text, _, moves in told:
         then = ": then the points meet as closely as they were read"
         if moves.left_px > reading_px:
@@ -134,7 +135,6 @@ def correction_says(answer: Answer, found: CorrectionAnswer, thing: str = "the m
             said = [f"{labels[name]} ({error_text(words, name, error)})" for name, error in unsure.items()]
             listed = said[0] if len(said) == 1 else f"{', '.join(said[:-1])} and {said[-1]}"
             yield f"Too small to be told from no move at all, of {what}: {listed}"
-    yield from (f'Read "{name}" again: the other points gainsay it' for name in found.doubtful)
     yield from map(_sentence, found.cannot_tell)
 
 

@@ -87,11 +87,11 @@ def _over(answer: Answer, slip_px: float, slide_mm: float, goal: SlideGoal) -> F
     slip = answer.slip
     slips, move = "outruns" if slip_px > 0 else "lags", "move" if slip.axis == "none" else slip.axis
     does = "comes nearest" if goal.left_px is not None and abs(goal.left_px) > slip.tolerance_px else "holds"
-    stands = f"the slide {does} at {goal_text(goal)}"
+    stands = f"the slide {'makes up for the travel' if slip.travel_mm else does} at {goal_text(goal)}"
     if abs(goal.to_set_mm - slide_mm) < END_MM and goal.end_mm is not None:
         stands = "the slide stands at its end"
     within, aim, level_lens = slip.tolerance_mm, answer.setup.aim_deg, ""
-    pans = aim and slip.axis in PANS and within is not None
+    pans = aim and slip.axis in PANS and within is not None and not slip.travel_mm  # which would be to blame
     if pans and abs(slide_mm - slide_on_axis_mm(answer.kit, answer.setup, 0.0)) <= (within or 0.0):
         off = Words(answer).on_slide.told(abs(slip.offset_mm or 0.0))
         aimed = f"aimed {angle_text(abs(aim))} {'up' if aim > 0 else 'down'}"

@@ -90,14 +90,14 @@ def ballast(of: Answer, _finding: Finding) -> Iterator[Mend]:
 
 
 def together(of: Answer, _finding: Finding) -> Iterator[Mend]:
-    """Yield the moves of the camera and of the model that explain the misses, and the readings to take again."""
+    """Yield the readings to take again, and the moves of the camera and of the model that explain the misses."""
     found, words = of.correction, Words(of)
+    for name in () if found is None else found.doubtful:
+        yield Mend(f'read "{name}" again: the other points gainsay it')
     if found is not None and found.camera is not None and found.camera.holds:
         yield Mend(camera_says(words, found.camera))
     if found is not None and found.model is not None and found.model.holds:
         yield Mend(model_says(words, found.model))
-    for name in () if found is None else found.doubtful:
-        yield Mend(f'read "{name}" again: the other points gainsay it')
 
 
 def upright(of: Answer, _finding: Finding) -> Iterator[Mend]:

@@ -108,14 +108,14 @@ def top_iso(of: Answer, _finding: Finding) -> Iterator[Mend]:
 
 
 def more_light(of: Answer, _finding: Finding) -> Iterator[Mend]:
-    """Yield the film speed, the filter and the stop that the light there is suffices for."""
+    """Yield the filter, the film speed and the stop that the light there is suffices for."""
     lit, words = of.light, Words(of)
-    if lit.iso_needed is not None and lit.iso_needed <= of.kit.mode.iso_max:
-        iso = min(light.speed_to_set(lit.iso_needed), of.kit.mode.iso_max)
-        yield Mend("", {"light.iso": number_text(iso, 5)})
     fitted = of.setting.light.nd or 0.0
     if fitted > 0:
         yield Mend("", {"light.nd": number_text(min(lit.nd_stops or 0.0, fitted))})
+    if lit.iso_needed is not None and lit.iso_needed <= of.kit.mode.iso_max:
+        iso = min(light.speed_to_set(lit.iso_needed), of.kit.mode.iso_max)
+        yield Mend("", {"light.iso": number_text(iso, 5)})
     better = refocused(of)
     if better is not None and better[1] < of.focus.f_number:
         yield Mend("", {"focus.distance": better[0], "focus.stop": words.stop(better[1])})

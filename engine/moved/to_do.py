@@ -13,10 +13,12 @@ from forescale.engine.formulas.light import light_state
 from forescale.engine.formulas.lineup import SIZE_NOTICED, camera_to_match_mm, tape_error_mm
 from forescale.engine.mends import mends
 from forescale.engine.moved.moved import Moved, as_shown
+from forescale.engine.solve.record import Level
 from forescale.engine.solve.slip_check import slide_goal
 from forescale.engine.units import angle_text, filter_text, number_text
 
 TAPE_AGAIN_MM = 3.0  # a slide carries the sensor plane; by more than this the tape distances want taking again
+AS_TAPED_MM = 1.0  # two tapes so near one another tell the same
 _KEPT = (("the focus", "focus.distance"), ("the stop", "focus.stop"))
 
 
@@ -42,17 +44,20 @@ def what_to_do(moved: Moved) -> tuple[ToDo, ...]:
     return (*_slide(moved), _place(moved), *_height(before, after), *_camera(before, after))
 
 
-def gainsaid(moved: Moved) -> str:
-    """Return in words that the two tapes tell unlike moves of the camera, by more than SURE errors; else nothing."""
+def gainsaid(moved: Moved) -> tuple[Level, str] | None:
+    """Return that the two tapes tell unlike moves of the camera, graver by more than SURE errors; None if alike."""
     words = Words(moved.before)
     told = moved.forward_each
     tapes = [mm for of in (moved.before, moved.taped) for mm in (of.lineup.model_mm, of.lineup.background_mm)]
     error = math.hypot(*(tape_error_mm(mm, moved.before.setting.limits.tape_error) for mm in tapes))
-    if len(told) < 2 or abs(told[0] - told[1]) <= max(SURE * error, 1.0):
-        return ""
+    if len(told) < 2 or abs(told[0] - told[1]) <= AS_TAPED_MM:
+        return None
     went = [f"{words.length(abs(mm))} {'forward' if mm > 0 else 'back'}" if mm else "not at all" for mm in told]
     says = f"By the model's tape the camera went {went[0]}, by the background's {went[1]}"
-    return f"{says}: tape both again; where the model moved too, give the background alone first, then the model's move"
+    if abs(told[0] - told[1]) <= SURE * error:
+        return "note", f"{says}, as tapes so long may differ: all else that it was carried past goes by the model's"
+    mend = "tape both again; where the model moved too, give the background alone first, then the model's move"
+    return "warn", f"{says}: {mend}"
 
 
 def _camera(before: Answer, after: Answer) -> Iterator[ToDo]:

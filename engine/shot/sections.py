@@ -234,3 +234,8 @@ class Stand(typed.Record):
     specific_strength: Annotated[float, typed.Quantity("number", 0.001, 1000)] = 1.0
     pull: typed.Force | None = None
     moves: typed.Size | None = None  # how far the top went when pulled there
+
+    def check(self) -> None:
+        if self.lee is not None and self.foot_deep is not None and self.lee > self.foot_deep:
+            beyond = "lies beyond the foot: from the centre of gravity to the lee edge is less than its depth"
+            raise Unfit(At("stand.lee"), f" {beyond}", right="give it, or the foot's depth, anew")

@@ -119,7 +119,7 @@ def stand(voice: Words) -> Iterator[Row]:
         yield Row("Push of the gust", measure_text(found.wind_n, FORCE, system), f"at {voice.wind(gust)}")
     if (ballast := found.ballast_needed_kg) is not None:
         told = "guy it" if math.isinf(ballast) else no_less_text(ballast, WEIGHT, system)
-        yield Row("Ballast needed", told, f"to hold {SAFETY:g} times that push")
+        yield Row("Ballast needed in all", told, f"to hold {SAFETY:g} times that push")
     for label, mm_s in (("Tips at", found.tips_at_mm_s), ("Slides at", found.slides_at_mm_s)):
         if mm_s is not None:
             kept = f"gust, a margin of {SAFETY:g} kept"

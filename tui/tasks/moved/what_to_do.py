@@ -85,7 +85,7 @@ class WhatToDoScreen(PageScreen[bool]):
 def to_do(moved: Moved, *, wide: bool) -> Iterator[Said]:
     """Yield the list; where it is `wide` each step has its subject before it."""
     if told := gainsaid(moved):
-        yield from (("warn", told), "")
+        yield from (told, "")
     steps = what_to_do(moved)
     doing = [step for step in steps if step.changed or step.also]
     for number, step in enumerate(doing, 1):
