@@ -32,7 +32,7 @@ from forescale.tui.type_ahead import TypeAhead
 FIRST_START = "A built-in example: o, n for a shot of your own; F1 helps; Space lists all"
 KEEP_AFTER_S = 0.2  # unsaved work is kept so long after the last step
 KEEP_WITHIN_S = 3.0  # and so long after the first
-COLLECT_FROM = 10_000  # new objects: a step makes a new state before the old one goes, which is no garbage
+COLLECT_FROM = 3_000  # new objects: a step makes a new state before the old one goes, which is no garbage
 COPIED = 40  # columns of what was copied that are said
 
 

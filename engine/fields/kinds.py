@@ -48,7 +48,7 @@ class Quantity(NamedTuple):
     """A number with a range: `low` to `high` in the unit held inside, infinity only where `infinite`.
 
     `in_mm` marks what is read off an instrument's own millimetre scale, whatever the shot's units; `word` is what
-    people write behind a number of this kind, and may stay. `ways` are the words for + and −, "right" and "left",
+    people write before or behind such a number, and may stay. `ways` are the words for + and −, "right" and "left",
     which stand behind the value; where `way_needed` no sign will do. `example` is one that goes with the other fields.
     """
 
@@ -229,7 +229,7 @@ FocalLength = Annotated[float, Quantity("length", 1, 5000, in_mm=True)]
 SensorSide = Annotated[float, Quantity("length", 0.5, 500, in_mm=True)]
 Ratio = Annotated[float, Quantity("ratio", 1, 10000)]
 Rate = Annotated[float, Quantity("number", 0.1, 100000, word="fps")]
-Iso = Annotated[float, Quantity("number", 1, 1e7)]
+Iso = Annotated[float, Quantity("number", 1, 1e7, word="iso")]
 Duration = Annotated[float, Quantity("time", 1e-6, 86400)]
 ShutterAngle = Annotated[float, Quantity("angle", 0.1, 360)]
 Sweep = Annotated[float, Quantity("angle", 0, 80)]

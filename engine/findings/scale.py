@@ -79,7 +79,9 @@ def _meeting(answer: Answer, over_lens_mm: float) -> Iterator[Finding]:
         aimed = "With the lens level" if setup.aim_deg == 0 else "As the lens is aimed"
         edge = math.tan(math.radians(setup.aim_deg) + math.radians(math.copysign(half, rise)))
         out = abs(over_lens_mm - setup.level(setup.model_mm) * edge)
-        yield said(answer, "meet-out-of-frame", aimed=aimed, out=out, side="above" if rise > 0 else "below")
+        level: Level = "note" if move.axis in TILTS else "warn"  # a tilt may find it on its way
+        side = "above" if rise > 0 else "below"
+        yield said(answer, "meet-out-of-frame", level=level, aimed=aimed, out=out, side=side)
     elif move.axis in TILTS:
         left = half + (rise if move.axis == "tilt" else -rise)  # up carries the frame past a point that stands low
         if left < move.sweep:

@@ -71,9 +71,7 @@ def complete(quantity: Quantity | None, text: str, system: UnitSystem, shown: fl
     if quantity.kind == "ratio":
         return quantity.show(quantity.read(text.strip()))
     if quantity.kind in {"number", "share", "filter"}:
-        number = text.strip()
-        if quantity.kind == "number" and quantity.word and number.lower().endswith(quantity.word):
-            number = number[: -len(quantity.word)]
+        number = text.strip().lower().removeprefix(quantity.word).removesuffix(quantity.word)
         return quantity.check(quantity.parse(number, None, system), text.strip(), system)
     plain, signed = quantity.without_way(text)
     value = signed(quantity.parse(plain, bare_unit(quantity, system, shown), system))

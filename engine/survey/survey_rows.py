@@ -10,7 +10,7 @@ from forescale.engine.answer import Answer
 from forescale.engine.answer.readings import SURVEY_WITH
 from forescale.engine.fields.kinds import Quantity
 from forescale.engine.files.faults import BadInput, Fault
-from forescale.engine.findings.scale import CLEAR_AIR
+from forescale.engine.findings.scale import CLEAR_AIR, SURE
 from forescale.engine.findings.words import Words
 from forescale.engine.formulas.survey import refuse_nearer
 from forescale.engine.parts import build_list
@@ -30,6 +30,7 @@ _READ = frozenset({"frame_share", "elevation", "elevation_nearer", "nearer_by"})
 _USUAL_MM = {"visibility": 16_000_000.0}  # a bare visibility is in km or miles
 _SIDE = re.compile(r"[\s,]*(?:of\s+)?(?:the\s+)?(width|wide|height|high)$")
 _LEFT = re.compile(r"[\s,]*(?:by|at)?\s*([25])\s*%$")
+TOO_UNSURE = "too unsure to go by: read the two farther apart, or tape it"
 _FAR_MM = 3_000.0  # from here on a picture tells no fraction of an inch
 _SAME = 0.005  # a new background moves the focus, and the picture's scale by a hair with it
 _BY = {"tape": "as taped", "share": "by its share", "two elevations": "by two elevations", "height": "by its height"}
@@ -167,6 +168,7 @@ def _size(answer: Answer, number: int) -> Iterator[str]:
             "height": f"at which {length_text(size or 0.0, system)} is seen {units.angle_text(row.elevation or 0)} up",
         }.get(result.distance_by, "from two elevations")
         puts = f"the background stands there, at {now}" if there else f"p makes it the background's, now {now}"
+        puts = TOO_UNSURE if _unsure(result) else puts
         yield f"Distance {_off(answer, distance_text(answer, number), result.distance_error_mm)}, {at}: {puts}"
     known = row.feature_width
     spans, error = result.feature_width_mm, result.feature_width_error_mm
@@ -180,6 +182,11 @@ def _size(answer: Answer, number: int) -> Iterator[str]:
         yield "Size: at infinity no share tells it; enter the size to have the distance, or tape the background"
     if result.feature_width_mm is not None:
         yield "p puts the width on the build list"
+
+
+def _unsure(result: SurveyReading) -> bool:
+    """Tell whether a distance may be off by half of itself or more, so that it tells next to nothing."""
+    return 2 * SURE * (result.distance_error_mm or 0.0) > (result.distance_mm or math.inf)
 
 
 def _at(answer: Answer, result: SurveyReading) -> str:
@@ -253,6 +260,8 @@ def distance_change(answer: Answer, number: int = 1) -> dict[str, Any]:
     """
     if result_of(answer, number).distance_by == "tape":
         raise BadInput(Fault("no distance is found yet", "enter the share it spans with its size, or two elevations"))
+    if _unsure(result_of(answer, number)):
+        raise BadInput(TOO_UNSURE)
     text, far = distance_text(answer, number), answer.setting.place.background_far
     with_it = {"place.background_far": None} if far is not None and far < units.parse_length(text) else {}
     return {"place.background": text, **with_it}

@@ -120,15 +120,17 @@ def _exact_imperial(mm: float) -> str | None:
 
 
 _RATIO = re.compile(rf"(?:(?P<model>{DECIMAL})\s*(?P<mark>[:/])\s*)?(?P<real>{DECIMAL})")
+_PER = re.compile(r"\s*/\s*(?=(?:ft|foot|m)\s*$)")
 _LIKE = "write it like 1:24 or 1/2 in = 1 ft"
 
 
 def parse_ratio(text: str | float) -> float:
-    """S of 1:S, 1 (life size) to 10 000: `1:24`, `1/24`, `24`, `1/2 in = 1 ft`, `10 mm = 1 m`. Raises EntryError."""
+    """S of 1:S, 1 to 10 000: `1:24`, `1/24`, `24`, `1/2 in = 1 ft`, `1/2 in/ft`, `10 mm = 1 m`. Raises EntryError."""
 
     def refusal(why: str) -> EntryError:
         return EntryError(f"{quoted(str(text))}: {why}", _LIKE)
 
+    text = _PER.sub(" = 1 ", text) if isinstance(text, str) else text
     match = _RATIO.fullmatch(tidied(text, _LIKE)) if isinstance(text, str) and "=" not in text else None
     if match is not None:
         model, real = Fraction(match["model"] or 1), Fraction(match["real"])

@@ -60,7 +60,7 @@ SCALE_AND_SPEED = [
     ),
     Shown(
         "meet-out-of-frame",
-        "note",
+        "warn",
         {"place.lens_height": "2 m", "place.feature_height": "20 m"},
         (
             "328 mm above the frame",
@@ -70,7 +70,7 @@ SCALE_AND_SPEED = [
     ),
     Shown(
         "meet-out-of-frame",
-        "note",
+        "warn",
         {"place.lens_height": "20 m", "place.feature_height": "2 m"},
         ("328 mm below the frame", "aim it 4.6 deg down"),
         {"place.feature_height": "8 m"},

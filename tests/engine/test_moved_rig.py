@@ -303,8 +303,9 @@ def test_what_a_carried_camera_takes_from_marks_and_read_points_is_said() -> Non
     [  # the four tapes are off by 25, 25, 825.6 and 850 mm as a rule, twice the root of their squares is 2.37 m
         ((5720, 92500), "By the model's tape the camera went 60 mm back, by the background's 2.44 m back: tape both"),
         ((5660, 87600), "By the model's tape the camera went not at all, by the background's 2.46 m forward"),
-        ((5720, 92400), ""),  # 2.28 m apart
-        ((7720, 92300), ""),
+        ((5720, 92400), "By the model's tape the camera went 60 mm back, by the background's 2.34 m back, as tapes"),
+        ((7720, 92300), "By the model's tape the camera went 2.06 m back, by the background's 2.24 m back, as tapes"),
+        ((5720, 90120), ""),
         ((None, 92500), ""),
         ((5720, None), ""),
         ((5720, math.inf), ""),
@@ -314,8 +315,9 @@ def test_tapes_that_tell_two_moves_of_one_camera_are_named(typed: tuple[float | 
     before = demo("lock-gate", place__model="5.66 m", place__model_near=None, place__background="90.06 m")
     anew = {path: mm for path, mm in zip(("place.model", "place.background"), typed, strict=True) if mm is not None}
     camera = MovedChoice(keep_focus=True, keep_stop=True, move_model=False, camera_moved=True)
-    told = gainsaid(work_out(before, anew, camera))
+    level, told = gainsaid(work_out(before, anew, camera)) or ("", "")
     assert (told.startswith(says), bool(told)) == (True, bool(says))
+    assert level == ("" if not says else "note" if says.endswith("as tapes") else "warn")
     assert not gainsaid(work_out(before, anew, replace(camera, camera_moved=False)))
 
 

@@ -297,7 +297,9 @@ def test_a_long_lens_is_not_aimed_over_the_whole_sky(monkeypatch: pytest.MonkeyP
         return solved[-1]
 
     monkeypatch.setattr(sensitivity, "answer", kept)
-    setting = changed(library.load_shot(SHIPPED / "shots" / "lock-gate.toml"), {"place.aim": "2.4 deg"})
+    setting = changed(
+        library.load_shot(SHIPPED / "shots" / "lock-gate.toml"), {"place.aim": "2.4 deg", "place.feature_height": None}
+    )
     with_kit = load_kit(setting.kit, "lock-gate")
     long = with_kit.lens.model_copy(update={"focal_length": 400.0, "pupil": ()})
     sensitivity.sensitivity(setting, with_kit._replace(lens=long, focal_mm=400.0), "metric")
@@ -322,7 +324,8 @@ def test_an_aim_turns_where_a_point_leaves_the_frame(aim: float, way: str, edge_
 
     A point to the side leaves a little sooner than one straight ahead.
     """
-    setting = changed(library.load_shot(SHIPPED / "shots" / "lock-gate.toml"), {"place.aim": f"{aim} deg"})
+    aimed = {"place.aim": f"{aim} deg", "place.feature_height": None}
+    setting = changed(library.load_shot(SHIPPED / "shots" / "lock-gate.toml"), aimed)
     with_kit = load_kit(setting.kit, "lock-gate")
     rows = {row.path: row for row in sensitivity.sensitivity(setting, with_kit, "metric")}
     edge = getattr(rows["place.aim"], way)

@@ -201,7 +201,7 @@ ROWS: dict[str, Numbers] = {
     "Too strong": lambda of: [of.scale.ratio, of.scale.ratio**1.5],
     "On the foot": lambda of: [of.stand.held_kg],
     "Push of the gust": lambda of: [of.stand.wind_n, of.setting.stand.gust],
-    "Ballast needed": lambda of: [1.005 * of.stand.ballast_needed_kg, None],
+    "Ballast needed in all": lambda of: [1.005 * of.stand.ballast_needed_kg, None],
     "Tips at": lambda of: [of.stand.tips_at_mm_s, 1.5],
     "Slides at": lambda of: [of.stand.slides_at_mm_s, 1.5],
     "The gust reads as": lambda of: [of.stand.gust_reads_mm_s],

@@ -3,14 +3,18 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterator
+from importlib import import_module
 
 import pytest
+from textual.screen import Screen
 
 from forescale.engine.kit import library
-from forescale.tui.app import ForescaleApp
+from forescale.tui.app import TASKS, ForescaleApp
 from forescale.tui.app_screen import BoardBelow, ShotApp
 from forescale.tui.board.board import Board
 from forescale.tui.entry import Entry
+from forescale.tui.tasks.frame.asking import Asking
 from tests.tui.app_pilot import press, running, screen_text
 
 
@@ -166,3 +170,22 @@ async def test_esc_goes_back_one_question_with_what_was_typed_there() -> None:
         text = await press(pilot, "escape", "escape")
         assert "Title of the new shot" not in text
         assert "Esc back" in text
+
+
+def screens_on(base: type) -> Iterator[type]:
+    for one in base.__subclasses__():
+        yield one
+        yield from screens_on(one)
+
+
+def test_no_screen_uses_a_private_name_of_its_base_for_something_else() -> None:
+    """The first of two takes once stood where the text begins that is typed."""
+    for module in TASKS.values():
+        import_module(f"forescale.tui.tasks.{module}")
+    screens = {*screens_on(Asking)}
+    assert len(screens) > 30
+    for screen in screens:
+        for name, value in vars(screen).items():
+            if name.startswith("_") and not hasattr(Screen, name) and not callable(value):
+                bases = [vars(base)[name] for base in screen.__mro__[1:] if name in vars(base)]
+                assert all(type(of_base) is type(value) for of_base in bases), (screen, name)

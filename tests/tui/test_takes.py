@@ -193,3 +193,9 @@ async def test_esc_goes_back_from_the_weather_of_a_take_to_its_note() -> None:
         await press(pilot, "enter", "text:dry", "enter", "text:new paint", "enter")
         take = pilot.app.session.state.shot.take[0]
         assert (take.note, take.weather, take.model) == ("fine", "dry", "new paint")
+
+
+async def test_a_note_can_be_typed_for_the_first_of_two_takes() -> None:
+    async with running() as pilot:
+        await press(pilot, "t", "a", "a", "c", "enter", "text:fine", "enter")
+        assert pilot.app.session.state.shot.take[1].note == "fine"

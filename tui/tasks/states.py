@@ -22,7 +22,7 @@ NAME, KEPT, NUMBER, GOOD = 20, 16, 4, 7  # columns
 class StatesScreen(RowsScreen[None]):
     """A list of states of the shot, the newest first, any of which can be held beside another, or beside now."""
 
-    _first: Any = None
+    _one_of_two: Any = None
 
     @abstractmethod
     def shot_of(self, record: Any) -> Shot | None:
@@ -57,15 +57,15 @@ class StatesScreen(RowsScreen[None]):
         """Take what is in hand as the first of two; once more holds it beside now, and another beside the first."""
         if not self.some():
             return
-        record, first = self.records[self.place], self._first
-        self._first = None
+        record, first = self.records[self.place], self._one_of_two
+        self._one_of_two = None
         self.say("")
         if first == record:
             self.hold(record)
         elif first in self.records:
             self.hold(first, record)
         elif self.shot_of(record) is not None:
-            self._first = record
+            self._one_of_two = record
             self.say(f"{self.called(record)} is the first of two: c on another, or once more to hold it beside now")
 
     def action_back(self) -> None:
