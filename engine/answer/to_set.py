@@ -115,7 +115,7 @@ def _tilted(degrees: float) -> str:
 
 def _model(answer: Answer, words: Words) -> Iterator[ToSet]:
     lined = answer.lineup
-    yield ToSet("Model at", words.exactly(lined.model_mm), "place.model")
+    yield ToSet("Model at", words.length(lined.model_mm), "place.model")
     if lined.foot_height_mm is not None:
         table = words.length(lined.foot_height_mm)
         yield ToSet("Table height", table, "lineup.foot_height_mm", remark="the model's table")

@@ -119,9 +119,9 @@ def chief_answers(answer: Answer) -> dict[str, str]:
     lined, zone, slip = answer.lineup, answer.focus, answer.slip
     chief = {
         "scale": words.ratio(answer.scale.ratio),
-        "model at": words.exactly(lined.model_mm),
+        "model at": words.length(lined.model_mm),
         "reads as": "no ratio" if math.isinf(lined.reads_as_ratio) else words.ratio(lined.reads_as_ratio),
-        "match at": words.exactly(lined.match_distance_mm),
+        "match at": words.length(lined.match_distance_mm),
         "focus mark": words.length(zone.focus_mm),
         "stop": words.stop(zone.f_number),
         "near limit": words.sharp_from(zone.near_mm),
@@ -211,7 +211,7 @@ def _numbers(before: Answer, after: Answer) -> Iterator[tuple[str, str, str, str
     """Yield each chief number: its name, how it was and is told, and how far it went; stops as the lens has them."""
     old, new, system = Words(before), Words(after), after.system
     yield "scale", old.ratio(before.scale.ratio), new.ratio(after.scale.ratio), ""
-    yield "model at", new.exactly(before.lineup.model_mm), new.exactly(after.lineup.model_mm), ""
+    yield "model at", new.length(before.lineup.model_mm), new.length(after.lineup.model_mm), ""
     was, now = before.lineup.frame_width_model_mm, after.lineup.frame_width_model_mm
     yield "frame width", new.length(was), new.length(now), _times(was, now)
     was, now = before.focus.stop_needed, after.focus.stop_needed

@@ -43,7 +43,7 @@ def scale_findings(answer: Answer) -> Iterator[Finding]:
 def _ratio_chosen(answer: Answer) -> Finding:
     words, place = Words(answer), answer.setting.place
     if place.model is not None and math.isfinite(answer.lineup.seems_mm):
-        asked, stands = words.ratio(answer.lineup.reads_as_ratio), words.exactly(answer.lineup.match_distance_mm)
+        asked, stands = words.ratio(answer.lineup.reads_as_ratio), words.length(answer.lineup.match_distance_mm)
         short = f"the customary ratio nearest to {asked}"
         why = f"the taped places ask for {asked}, and this is the customary ratio nearest to it; it stands exactly at "
         return said(answer, "ratio-chosen", why=f"{why}{stands}", short=short)

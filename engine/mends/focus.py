@@ -24,7 +24,7 @@ def stop_on_lens(of: Answer, _finding: Finding) -> Iterator[Mend]:
 
 def mark_on_lens(of: Answer, _finding: Finding) -> Iterator[Mend]:
     """Yield the nearest mark of the lens, and the one that splits the zone."""
-    yield from (Mend("", {"focus.distance": mark}) for mark in (Words(of).exactly(of.kit.lens.close_focus), None))
+    yield from (Mend("", {"focus.distance": mark}) for mark in (Words(of).length(of.kit.lens.close_focus), None))
 
 
 def hold_zone(of: Answer, _finding: Finding) -> Iterator[Mend]:
@@ -65,7 +65,7 @@ def refocused(of: Answer) -> tuple[str, float] | None:
     even = focus.zone_focus_mm(setup.near_mm, far)
     if setup.on_lens(even) < of.kit.lens.close_focus:
         return None
-    mark = Words(of).exactly(setup.on_lens(even))
+    mark = Words(of).length(setup.on_lens(even))
     zone = setup.near_mm, far, parse_length(mark) - setup.pupil.ahead_mm
     needed = focus.stop_for_limits(*zone, of.kit.focal_mm, setup.coc_mm, setup.pupil_magnification)
     holds = of.kit.lens.first_past(needed * AS_SET)

@@ -26,7 +26,7 @@ def keep_ratio(of: Answer, _finding: Finding) -> Iterator[Mend]:
     ratio = exact_ratio(of.scale.ratio)
     if of.setting.place.model is not None and math.isfinite(of.setup.seems_mm):
         stands = stood_at(of, of.lineup.match_distance_mm)
-        if stands["place.model"] != Words(of).exactly(of.lineup.model_mm):
+        if stands["place.model"] != Words(of).length(of.lineup.model_mm):
             yield Mend("", {"scale.ratio": ratio} | stands)
     yield Mend("", {"scale.ratio": ratio})
 
@@ -45,7 +45,7 @@ def size(of: Answer, _finding: Finding) -> Iterator[Mend]:
             wants = ideal_fps(True, lined.reads_as_ratio, of.setting.action.playback_fps, of.setting.action.heft)
             price += f", and wants {words.rate(wants)}"
         yield Mend("", {"scale.ratio": f"1:{number_text(lined.reads_as_ratio, 3)}"} | rate, price)
-    stands_for = words.exactly(of.setup.tape(of.setup.model_mm * of.scale.ratio))
+    stands_for = words.length(of.setup.tape(of.setup.model_mm * of.scale.ratio))
     if of.setting.place.seems_at is None:
         yield Mend("", {"place.seems_at": stands_for}, "it stands for something that far off")
     yield Mend("", {"place.seems_at": None, "place.background": stands_for}, "another place to shoot at")
@@ -189,9 +189,9 @@ def _piece(of: Answer, finding: Finding) -> tuple[str, PicturePiece]:
 def piece_size(of: Answer, finding: Finding) -> Iterator[Mend]:
     """Yield where a piece matches, the ratio that it reads as, and what it might stand for."""
     (row, piece), words = _piece(of, finding), Words(of)
-    yield Mend("", {f"{row}.stands": words.exactly(piece.match_distance_mm)})
+    yield Mend("", {f"{row}.stands": words.length(piece.match_distance_mm)})
     yield Mend("", {f"{row}.ratio": f"1:{number_text(piece.ratio * piece.size_error, 3)}"}, "it is built anew")
-    stands_for = words.exactly(of.setup.tape(of.setup.along(piece.stands_mm) * piece.ratio))
+    stands_for = words.length(of.setup.tape(of.setup.along(piece.stands_mm) * piece.ratio))
     yield Mend("", {f"{row}.seems_at": stands_for}, "it stands for something that far off")
 
 
@@ -206,7 +206,7 @@ def piece_rate(of: Answer, finding: Finding) -> Iterator[Mend]:
 def piece_zone(of: Answer, finding: Finding) -> Iterator[Mend]:
     """Yield the zone drawn out to a piece, with focus and stop that follow it."""
     _, piece = _piece(of, finding)
-    at, nearer = Words(of).exactly(piece.stands_mm), piece.stands_mm < of.focus.near_needed_mm
+    at, nearer = Words(of).length(piece.stands_mm), piece.stands_mm < of.focus.near_needed_mm
     zone: Changes = {"place.model_near" if nearer else "place.background_far": at}
     zone |= {"focus.distance": None, "focus.stop": None}
     yield Mend(f"hold sharp {'from' if nearer else 'to'} {at}, focus and stop following", zone)
@@ -223,7 +223,7 @@ def survey_counts(of: Answer, _finding: Finding) -> Iterator[Mend]:
     """Yield the background where the survey puts it."""
     distance, far = of.survey.distance_mm or 0.0, of.setting.place.background_far
     with_it: Changes = {"place.background_far": None} if far is not None and far < distance else {}
-    text = Words(of).exactly(distance)
+    text = Words(of).length(distance)
     yield Mend(f"count the background at {text}", {"place.background": text} | with_it, "the tape is not believed")
 
 

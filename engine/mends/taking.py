@@ -92,10 +92,10 @@ def turned(of: Answer, sweep: str) -> Changes:
 def stood_at(of: Answer, tape_mm: float, ratio: float | None = None) -> Changes:
     """Return the changes that stand the model at a tape distance, its nearest part coming along; `ratio` if another."""
     words, near = Words(of), of.setting.place.model_near
-    changes: Changes = {"place.model": words.exactly(tape_mm)}
+    changes: Changes = {"place.model": words.length(tape_mm)}
     if near is not None:
         deep = max(of.lineup.model_mm - near, 0.0) * (1.0 if ratio is None else of.scale.ratio / ratio)
-        changes["place.model_near"] = words.exactly(tape_mm - deep) if deep < tape_mm else None
+        changes["place.model_near"] = words.length(tape_mm - deep) if deep < tape_mm else None
     return changes
 
 

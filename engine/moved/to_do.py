@@ -81,20 +81,20 @@ def _place(moved: Moved) -> ToDo:
     words = Words(moved.after)
     stands = moved.slid.lineup
     match = stands.match_distance_mm
-    here = words.exactly(stands.model_mm)
+    here = words.length(stands.model_mm)
     reads = f"it reads as {words.ratio(stands.reads_as_ratio)}, {Words(moved.slid).too(stands.size_error - 1)}"
 
     def shift(to_mm: float) -> str:
         by = as_shown(to_mm, moved.after.system) - as_shown(stands.model_mm, moved.after.system)
-        return f"{words.exactly(abs(by))} {'farther' if by > 0 else 'nearer'}"
+        return f"{words.length(abs(by))} {'farther' if by > 0 else 'nearer'}"
 
     if moved.model_moves:
         to_mm = moved.after.lineup.model_mm
-        order = f"Move the model {shift(to_mm)}, from {here} to {words.exactly(to_mm)}"
-        return _step("model", here, words.exactly(to_mm), order, f"left at {here} {reads}")
+        order = f"Move the model {shift(to_mm)}, from {here} to {words.length(to_mm)}"
+        return _step("model", here, words.length(to_mm), order, f"left at {here} {reads}")
     if math.isinf(match):
         return ToDo("model", here, here, f"Leave the model at {here}: there is no size to match", changed=False)
-    also = "" if words.exactly(match) == here else f"its match is at {words.exactly(match)}, {shift(match)}"
+    also = "" if words.length(match) == here else f"its match is at {words.length(match)}, {shift(match)}"
     if moved.hindrance:
         also = f"it cannot be moved to its match: {moved.hindrance}"
     return ToDo("model", here, here, f"Leave the model at {here}: {reads}", changed=False, also=also)

@@ -200,9 +200,9 @@ def _second(answer: Answer, ratio: float) -> str:
     voice, scaled, run = Words(answer), answer.scale, answer.speed
     other, ideal = scaled.compare_match_distance_mm, scaled.compare_ideal_fps
     match = answer.lineup.match_distance_mm
-    stands = "may stand anywhere" if other is None or math.isinf(other) else f"would stand at {voice.exactly(other)}"
+    stands = "may stand anywhere" if other is None or math.isinf(other) else f"would stand at {voice.length(other)}"
     needs = "" if ideal is None else f" and need {voice.rate(ideal)}"
     top = f" (the mode's top is {voice.rate(run.top_fps)})" if ideal is not None and ideal > run.top_fps else ""
-    at = "any distance" if math.isinf(match) else voice.exactly(match)
+    at = "any distance" if math.isinf(match) else voice.length(match)
     as_set = f"{voice.ratio(scaled.ratio)} stands at {at} and needs {voice.rate(run.ideal_fps)}"
     return f"{voice.ratio(ratio)} {stands}{needs}{top}; {as_set}"

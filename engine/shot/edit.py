@@ -71,7 +71,7 @@ def complete(quantity: Quantity | None, text: str, system: UnitSystem, shown: fl
     if quantity.kind == "ratio":
         return quantity.show(quantity.read(text.strip()))
     if quantity.kind in {"number", "share", "filter"}:
-        number = text.strip().lower().removeprefix(quantity.word).removesuffix(quantity.word)
+        number = re.sub(rf"^{quantity.word}\s*|\s*{quantity.word}$", "", text.strip(), flags=re.IGNORECASE)
         return quantity.check(quantity.parse(number, None, system), text.strip(), system)
     plain, signed = quantity.without_way(text)
     value = signed(quantity.parse(plain, bare_unit(quantity, system, shown), system))

@@ -35,7 +35,7 @@ def what_is_set(answer: Answer) -> str:
         parts.append(f"slide {words.on_slide.mark(move.slide)}")
     if answer.kit.lens.is_zoom:
         parts.append(Words.focal(answer.kit.focal_mm))
-    parts.append(f"{words.ratio(answer.scale.ratio)} model at {words.exactly(answer.lineup.model_mm)}")
+    parts.append(f"{words.ratio(answer.scale.ratio)} model at {words.length(answer.lineup.model_mm)}")
     parts.append(f"background {words.length(answer.lineup.background_mm)}")
     if answer.timing is not None and answer.timing.cues:
         calls = (f"{cue.name} at {stopwatch_text(cue.set_s)}" for cue in answer.timing.cues)

@@ -15,6 +15,7 @@ Rounding = Literal["1/16 in", "1/32 in", "1/64 in", "0.5 mm", "0.1 mm"]
 
 INCH_MM, MILE_MM = float(SIZES["inch"]), float(SIZES["mile"])
 FINEST = 16  # parts of an inch that a tape is read to
+FAR_MM = 30_000.0  # from here on no tape tells more than inches
 LARGEST_RATIO = 10_000
 
 _PARTS: dict[Rounding, int] = {"1/16 in": 16, "1/32 in": 32, "1/64 in": 64, "0.5 mm": 2, "0.1 mm": 10}
@@ -49,13 +50,17 @@ def length_text(mm: float, system: UnitSystem, *, fraction: int = 16) -> str:
 
 @lru_cache(maxsize=KEPT_TEXTS)
 def tape_text(mm: float, system: UnitSystem, *, fraction: int = FINEST) -> str:
-    """A length as a tape is read there: 1/`fraction` inch, an eighth from 3 m on, whole inches from 30 m on."""
+    """A length as a tape is read there: 1/`fraction` inch, whole inches from 30 m on."""
     # Whole sixteenths, as only an entered length has, are told whole however far.
     whole = math.isfinite(mm) and fraction >= FINEST and _steps(mm, INCH_MM / FINEST) * 254 / (10 * FINEST) == mm
     if math.isinf(mm) or system == "metric" or whole:
         return length_text(mm, system)
-    far = 1 if abs(mm) >= 30_000 else 8 if abs(mm) >= 3_000 else fraction
-    return length_text(mm, system, fraction=min(far, fraction))
+    return length_text(mm, system, fraction=1 if abs(mm) >= FAR_MM else fraction)
+
+
+def _limit_text(mm: float, system: UnitSystem, *, fraction: int = FINEST) -> str:
+    """A limit, which nobody tapes: as a tape has it, an eighth of an inch from 3 m on."""
+    return tape_text(mm, system, fraction=min(fraction, 8) if abs(mm) >= 3_000 else fraction)
 
 
 def _on_safe_side(way: int, write: Callable[..., str], mm: float, system: UnitSystem, **finest: int) -> str:
@@ -68,7 +73,7 @@ def _on_safe_side(way: int, write: Callable[..., str], mm: float, system: UnitSy
 
 # A positive length as it is written otherwise, that reads back as no less or as no more: from there on, or so far, a
 # thing holds.
-tape_at_least, tape_at_most = partial(_on_safe_side, 1, tape_text), partial(_on_safe_side, -1, tape_text)
+tape_at_least, tape_at_most = partial(_on_safe_side, 1, _limit_text), partial(_on_safe_side, -1, _limit_text)
 length_at_most = partial(_on_safe_side, -1, length_text)
 
 

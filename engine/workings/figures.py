@@ -11,7 +11,7 @@ from functools import partial
 
 from forescale.engine.findings.words import Words
 from forescale.engine.shot.sections import TILTS
-from forescale.engine.units import INCH_MM, WEIGHT, fixed_text, measured_in, number_text
+from forescale.engine.units import INCH_MM, WEIGHT, fixed_text, length_text, measured_in, number_text
 
 SMALL_MM = 12 * INCH_MM
 MOST_LISTED = 3
@@ -23,8 +23,8 @@ class Figures(Words):
     """The units and marks in which one answer is worked out."""
 
     def length(self, mm: float) -> str:
-        """Return a length as fine as `exactly` has it: eighths and whole inches would not add up."""
-        return self.exactly(mm)
+        """Return a length to a sixteenth of an inch however far: whole inches would not add up."""
+        return length_text(mm, self.of.system)
 
     number = staticmethod(partial(number_text, digits=5))  # a bare number
     stop_number = staticmethod(partial(number_text, digits=4))  # an f-number without its f/

@@ -157,7 +157,6 @@ _WRITERS: tuple[tuple[tuple[str, ...], Writer], ...] = (
     (("slide_for_zero_mm", "slip.slide_mm", "slide_best_mm", "best_within_mm", "slip.tolerance_mm"), _by("slide")),
     (("offset_mm", "pupil_ahead_mm", "pupil_uncertainty_mm", "band_mm", "try_next_mm"), _by("slide")),
     (("std_error_mm",), lambda say, value: say.on_slide.about(value)),
-    (("lineup.model_mm", "match_distance_mm", "stands_mm"), lambda say, value: Words(say.of).exactly(value)),
     (("_mm",), lambda say, value: Words(say.of).length(value)),  # as every other surface tells a length
     (("",), lambda _, value: number_text(value, 4)),
 )

@@ -109,7 +109,7 @@ def test_fields_are_told_apart_as_people_read_them() -> None:
 @pytest.mark.parametrize(
     ("change", "first", "second"),
     [
-        ({"place__model": "10.0137 ft"}, "10 ft", "10 ft 0 1/8 in"),  # an eighth there, as the pane has it
+        ({"place__model": "10.0137 ft"}, "10 ft", "10 ft 0 3/16 in"),  # a sixteenth there, as the pane has it
         ({"place__background": "240.02 ft"}, "240 ft", "240 ft 0 1/4 in"),  # alike in whole inches
         ({"place__model": "3048.1 mm"}, "10 ft", "10 ft, 0.0039 in more"),
         ({"place__lens_height": "1523.9 mm"}, "5 ft", "5 ft, 0.0039 in less"),

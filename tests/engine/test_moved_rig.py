@@ -432,11 +432,11 @@ def test_what_was_set_is_kept_and_what_was_open_is_solved_again() -> None:
 
 
 def test_keeping_says_what_is_lost() -> None:
-    """Kept at 18 ft 3/8 in and T20, the zone begins at s f²/(f² + N c (s − f)), beyond a part that came nearer."""
+    """Kept at 18 ft 7/16 in and T20, the zone begins at s f²/(f² + N c (s − f)), beyond a part that came nearer."""
     before = demo("kiln-stack")
     moved = work_out(before, {"place.model_near": 8 * FT}, MovedChoice(keep_focus=True, keep_stop=True))
     assert moved.after.setting.focus.stop is not None
-    focus = 18 * FT + 3 / 8 * INCH
+    focus = 18 * FT + 7 / 16 * INCH
     assert moved.after.setting.focus.distance == pytest.approx(focus)
     s, f = focus - KILN.ahead(focus), 35.0
     number = 2 ** (26 / 6) / 2**0.15
@@ -446,7 +446,7 @@ def test_keeping_says_what_is_lost() -> None:
         price_of_keeping(moved),
     )
     assert said is not None, price_of_keeping(moved)
-    assert mm(said[1]) == pytest.approx(near, abs=INCH / 32 * 1.01)
+    assert near - 1e-3 <= mm(said[1]) <= near + INCH / 16 + 1e-3  # no nearer than it is
 
 
 def test_solving_again_costs_nothing_to_say() -> None:

@@ -16,7 +16,7 @@ MAST = [{"name": "mast", "corners": [["0.2 m left", "0 m"], ["0.2 m right", "0 m
 
 
 @pytest.mark.parametrize("aim", ["25 deg up", "12 deg up", "10 deg down", "30 deg down"])
-def test_the_edge_that_an_aimed_lens_has_nearest_is_judged_by_its_own_depth(aim: str) -> None:
+def test_the_edge_nearest_to_an_aimed_lens_is_judged_by_its_own_depth(aim: str) -> None:
     """A place on the frame's own edge, as far off as the nearest part, put through projection and thin lens."""
     found = solve(PLACE | {"place.aim": aim, "focus.stop": "f/2"})
     setup, view, up = found.setup, view_of(found.setting, found.kit, found.setup), "up" in aim

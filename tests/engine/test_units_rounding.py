@@ -53,13 +53,13 @@ def test_the_value_lies_between_and_a_step_apart(value: float, digits: int) -> N
     assert high - low <= 1.001 * 10 ** (math.floor(math.log10(value)) - digits + 1)
 
 
-# A tape at arm's length shows sixteenths, from 3 m eighths, from 30 m whole inches.
+# A tape shows sixteenths, from 30 m on whole inches.
 TAPED = [
     (147 * FT + 1.57 * INCH, "imperial", "147 ft 2 in"),
     (147 * FT + 1.5625 * INCH, "imperial", "147 ft 1 9/16 in"),  # whole sixteenths: entered so, told so
     (200 * FT + 0.25 * INCH, "imperial", "200 ft 0 1/4 in"),
     (30_000, "imperial", "98 ft 5 in"),
-    (29_999, "imperial", "98 ft 5 1/8 in"),
+    (29_999, "imperial", "98 ft 5 1/16 in"),
     (10 * FT + 1.1 * INCH, "imperial", "10 ft 1 1/8 in"),
     (2_999, "imperial", "9 ft 10 1/16 in"),
     (-31_000, "imperial", "-101 ft 8 in"),
@@ -124,9 +124,9 @@ def test_a_limit_is_told_on_its_safe_side_within_a_step(mm: float, system: UnitS
 
 
 def test_a_near_limit_is_not_told_nearer_than_it_is() -> None:
-    """12 ft 3 3/16 in: to the nearest eighth that is 3 1/8, which is not sharp any more."""
+    """12 ft 3.18 in: to the nearest eighth that is 3 1/8, which is not sharp any more."""
     mm = 12 * FT + 3.18 * INCH
-    assert tape_text(mm, "imperial") == "12 ft 3 1/8 in"
+    assert tape_text(mm, "imperial") == "12 ft 3 3/16 in"
     assert tape_at_least(mm, "imperial") == "12 ft 3 1/4 in"
     assert tape_at_least(mm, "imperial", fraction=1) == "12 ft 4 in"
     assert tape_at_most(mm, "imperial") == "12 ft 3 1/8 in"

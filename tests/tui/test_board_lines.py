@@ -123,7 +123,7 @@ async def test_steps_leave_next_to_nothing_for_the_collector() -> None:
         assert gc.collect() < 8 * 100
 
 
-def test_findings_beside_the_panes_are_whole_as_far_as_there_is_room_the_gravest_first() -> None:
+def test_findings_beside_the_panes_are_whole_as_far_as_there_is_room() -> None:
     _, found = answer_file(library.shot_path("kiln-stack"))
     counts, whole = [], [one for one in found.findings if one.level != "ok"]
     for height in range(30, 100):

@@ -114,7 +114,7 @@ async def test_what_to_do_is_listed_in_order_and_stands_on_the_board() -> None:
         assert "1 model  Move the model 1 ft 1 1/8 in nearer, from" in text
         assert "left at 10 ft 9 in it reads as 1:21.5, 10 % too small" in text
         assert "2 height Raise the tie-in point by 1/16 in" in text
-        assert "3 focus  Refocus from 18 ft 1 5/8 in to 17 ft 5 5/8 in" in text
+        assert "3 focus  Refocus from 18 ft 1 5/8 in to 17 ft 5 9/16 in" in text
         assert "Unchanged: slide 63 mm, stop T20" in text
         assert 'saved as "before ' in text
         board = await press(pilot, "escape")

@@ -14,7 +14,7 @@ async def test_a_whole_task_typed_ahead_comes_out_as_if_typed_slowly() -> None:
     async with running() as pilot:
         text = await press(pilot, "m", "text:10 ft 9 in", "enter", "down", "text:230 ft", "enter", "d")
         assert "What to do" in text
-        assert "from 18 ft 1 5/8 in to 17 ft 5 5/8 in" in text
+        assert "from 18 ft 1 5/8 in to 17 ft 5 9/16 in" in text
 
 
 async def test_keys_after_an_entrys_enter_do_not_reach_that_entry() -> None:

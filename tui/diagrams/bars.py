@@ -8,7 +8,7 @@ from forescale.engine.answer import Answer
 from forescale.engine.findings.words import Words
 from forescale.engine.kit.profiles import Rates
 from forescale.engine.solve.focus_zone import Looks, reads_as, weight_at
-from forescale.engine.units import UnitSystem, length_text, number_text, tape_at_least, tape_at_most, tape_text
+from forescale.engine.units import UnitSystem, number_text, tape_at_least, tape_at_most, tape_text
 from forescale.tui.diagrams.canvas import Canvas, Text, diagram
 from forescale.tui.diagrams.plot import FOOT_MM, PlotAxis, log_lengths, ruler
 from forescale.tui.glyphs import Glyphs
@@ -28,8 +28,7 @@ def lengths(mm: float, system: UnitSystem, tape: Callable[..., str] = tape_text)
 
 def lettered(letter: str, mm: float, answer: Answer, after: str = "") -> tuple[str, ...]:
     """Return "M 10 ft" in its longer and its shorter form, with words after it where there is room."""
-    tape = length_text if mm == answer.lineup.model_mm else tape_text  # the model is set to a sixteenth however far
-    bare = tuple(f"{letter} {text}" for text in lengths(mm, answer.system, tape))
+    bare = tuple(f"{letter} {text}" for text in lengths(mm, answer.system))
     return (*(f"{text} {after}" for text in bare), *bare) if after else bare
 
 

@@ -12,7 +12,7 @@ from forescale.engine.findings.words import Words
 from forescale.engine.sheet.cells import hung
 from forescale.engine.shot import edit
 from forescale.engine.solve.record import Pane
-from forescale.engine.units import Stop, length_text, tape_text
+from forescale.engine.units import Stop, tape_text
 from forescale.tui.diagrams.canvas import Drawing
 from forescale.tui.glyphs import Glyphs, fitted, in_lines, plain
 from forescale.tui.panes import TITLES
@@ -238,7 +238,7 @@ def field_text(state: State, path: str) -> str:
     if path == "move.slide":
         return Words(state.answer).on_slide.mark(value)
     if quantity is not None and quantity.kind == "length" and not quantity.in_mm:
-        return (length_text if path == "place.model" else tape_text)(value, state.shot.units)  # it is set so fine
+        return tape_text(value, state.shot.units)
     if quantity is not None and isinstance(value, float | int):
         return quantity.shown(value, state.shot.units)
     if isinstance(value, Stop) and value.marks is None:

@@ -44,7 +44,7 @@ def _scale_answers(answer: Answer) -> Iterator[AnswerRow]:
         yield AnswerRow("no size to match at infinity", "lineup.size_error")
     else:
         size = "size right" if abs(wrong) < SIZE_RIGHT else f"{Words.off(wrong)} {'large' if wrong > 0 else 'small'}"
-        yield AnswerRow(f"match at {words.exactly(lined.match_distance_mm)}: {size}", "lineup.match_distance_mm")
+        yield AnswerRow(f"match at {words.length(lined.match_distance_mm)}: {size}", "lineup.match_distance_mm")
     if scale.build:
         first = scale.build[0]
         yield AnswerRow(first.shop, "scale.build.model_mm", name=first.part)

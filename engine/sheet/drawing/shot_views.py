@@ -138,7 +138,7 @@ def _tapes(ink: Ink, answer: Answer, view: DrawnView) -> None:
         place = view.strip.at(distance)
         if view.strip.shows(distance):
             ink.line(place, view.axis, place, height, "faint")
-        ink.across(sensor, place, height, f"{name} {(voice.exactly if name == 'model' else voice.length)(told)}")
+        ink.across(sensor, place, height, f"{name} {voice.length(told)}")
     height = view.foot + ROW_MM * (len(tapes) + 1) - 0.6
     near, far = (view.strip.at(mm - setup.pupil.ahead_mm) for mm in (zone.near_mm, zone.far_mm))
     ink.box(near, height - 2.1, max(far - near, 0.3), 4.2, "grey")  # off the paper where it has no end

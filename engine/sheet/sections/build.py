@@ -27,7 +27,7 @@ def build(voice: Words) -> Iterator[Block]:
         for part in scale.build:
             off = off_text(voice, part.shop_error_real_mm) or "none"
             cut_to = "too small" if part.shop.split()[0] == "0" else part.shop
-            sizes = voice.exactly(part.real_mm), exact_text(voice, part.model_mm), cut_to, off
+            sizes = voice.length(part.real_mm), exact_text(voice, part.model_mm), cut_to, off
             second = () if part.compare_shop is None else (part.compare_shop,)
             rows.append((clean(part.part), str(part.quantity), *sizes, *second))
         told = "Part", "No.", "Full size", "Model", "Cut to", "Off, at full size"
@@ -44,7 +44,7 @@ def build(voice: Words) -> Iterator[Block]:
     if other is not None:
         match, rate = scale.compare_match_distance_mm, scale.compare_ideal_fps
         if match is not None and math.isfinite(match):
-            yield Row(f"At {voice.ratio(other)}, stand it at", voice.exactly(match))
+            yield Row(f"At {voice.ratio(other)}, stand it at", voice.length(match))
         if rate is not None:
             yield Row(f"At {voice.ratio(other)}, run at", voice.rate(rate), "ideal")
 

@@ -16,7 +16,7 @@ from forescale.engine.units import angle_text, number_text
 
 def place(voice: Words) -> Iterator[Row]:
     """Yield the tape distances, the heights and the survey."""
-    there, stands = voice.of.setting.place, voice.exactly(voice.of.lineup.model_mm)
+    there, stands = voice.of.setting.place, voice.length(voice.of.lineup.model_mm)
     yield Row("Model at", stands, "the plane that must match", "place.model" in voice.of.auto)
     for label, mm, remark in (
         ("Nearest part", there.model_near, ""),
@@ -69,7 +69,7 @@ def lineup(voice: Words) -> Iterator[Row]:
     """Yield where the model stands, how it reads there, and how far off anything may be."""
     lined, there = voice.of.lineup, voice.of.setting.place
     if math.isfinite(lined.match_distance_mm):
-        yield Row("Match at", voice.exactly(lined.match_distance_mm), f"for {voice.ratio(voice.of.scale.ratio)}")
+        yield Row("Match at", voice.length(lined.match_distance_mm), f"for {voice.ratio(voice.of.scale.ratio)}")
         yield Row("Reads as", voice.ratio(lined.reads_as_ratio), voice.too(lined.size_error - 1))
     if lined.hang_height_mm is not None and there.lens_height is not None:
         above = lined.hang_height_mm - there.lens_height  # what a rigger can sight along
@@ -96,7 +96,7 @@ def _to_scale(voice: Words, label: str, sight_mm: float, scaled_mm: float | None
     answer = voice.of
     passes = answer.setting.move.tolerance * answer.kit.mode.pixel_up_mm * answer.setup.model_mm / answer.setup.image_mm
     if scaled_mm is not None and abs(scaled_mm - sight_mm) > passes:
-        yield Row(label, voice.exactly(scaled_mm), "by its ratio; above is where it meets in the picture")
+        yield Row(label, voice.length(scaled_mm), "by its ratio; above is where it meets in the picture")
 
 
 def picture(voice: Words) -> Iterator[Block]:
@@ -120,7 +120,7 @@ def picture(voice: Words) -> Iterator[Block]:
     if found.pieces:
         pieces = []
         for one in found.pieces:
-            places = voice.exactly(one.stands_mm), voice.exactly(one.match_distance_mm)
+            places = voice.length(one.stands_mm), voice.length(one.match_distance_mm)
             says = voice.rate(one.ideal_fps), "yes" if one.sharp else "no", _px(one.slip_px)
             pieces.append((clean(one.name), voice.ratio(one.ratio), *places, *says))
         yield Table(("Piece", "Scale", "Stands", "Match", "Wants", "Sharp", "Slip, px"), tuple(pieces), frozenset({6}))

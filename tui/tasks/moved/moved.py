@@ -100,7 +100,7 @@ class MovedScreen(RowsScreen[None]):
             (f"as {whole}" if whole else "-") if mm is None else quantity.shown(mm, before.system) for mm in (was, now)
         )
         if was is not None and edit.value_at(before.setting, path) is None:
-            old = Words(before).exactly(was)
+            old = Words(before).length(was)
         if now != was and not typed:  # nobody taped it: it moved along with one that was
             return FormRow(label, old, f"{new}{AUTO}", f"moved with {whole or 'the camera'}")
         anew = "re-measured" if path.startswith("place.") else "as it is now"
@@ -140,7 +140,7 @@ class MovedScreen(RowsScreen[None]):
         quantity = edit.quantity_of(type(shot), path)
         stands = edit.text_of(shown, quantity, shot.units)
         if path == "place.model" and path not in self.typed and shown is not None and shot.place.model is None:
-            stands = Words(self.before.answer).exactly(shown)  # chosen, never taped
+            stands = Words(self.before.answer).length(shown)  # chosen, never taped
 
         def read(entered: str) -> tuple[Any, str]:
             sign = entered.strip()[:1]
