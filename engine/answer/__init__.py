@@ -54,7 +54,7 @@ def answer(setting: Setting, kit: Kit, system: UnitSystem, where: str = "", *, w
         correction=corrected.get(None),
         come_back=come_back_group(setting, setup, view),
         auto=frozenset(path for path in LEFT_OPEN if edit.value_at(setting, path) is None),
-        stand=stand_group(setting, kit, setup),
+        stand=stand_group(setting, kit, setup, speeds),
         sun=sun,
         timing=timing_group(setting, setup.ratio, speeds),
     )

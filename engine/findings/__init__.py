@@ -24,10 +24,17 @@ _NOT_TOLD = frozenset({"no-size-to-match", *CODES})  # where this is said, its p
 
 
 def findings_on(answer: Answer) -> tuple[Finding, ...]:
-    """Return the findings on an answer, the gravest first, within a level the cautions, then in the panes' order."""
+    """Return the findings on an answer, the gravest first, in the panes' order within a level.
+
+    Before the other notes stand the cautions, and behind what fails in the picture what only softens it.
+    """
     found = [finding for finder in _FINDERS for finding in finder(answer)]
     found.extend(_well(answer, found))
-    return tuple(sorted(found, key=lambda one: (LEVELS.index(one.level), not one.code.startswith("caution-"))))
+
+    def rank(one: Finding) -> tuple[int, bool, bool]:
+        return LEVELS.index(one.level), not one.code.startswith("caution-"), one.code == "past-best-stop"
+
+    return tuple(sorted(found, key=rank))
 
 
 def _well(answer: Answer, found: list[Finding]) -> Iterator[Finding]:

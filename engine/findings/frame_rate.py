@@ -42,7 +42,8 @@ def frame_rate_findings(answer: Answer) -> Iterator[Finding]:
         yield said(answer, "flame", less=1 / share, kilowatts=1000 * share)
     if "smoke" in kinds or "fire" in kinds:
         less, slower = 1 / share, 1 / scale.exit_speed_share(ratio)
-        reads, calm = stand.reads_as_wind_mm_s(METRE_A_SECOND, ratio), METRE_A_SECOND * (1 + 1e-9)
+        calm = METRE_A_SECOND * (1 + 1e-9)
+        reads = stand.reads_as_wind_mm_s(METRE_A_SECOND, ratio, answer.speed.time_factor)
         yield said(answer, "smoke-plume", less=less, slower=slower, reads=reads, calm=calm)
     if "smoke" in kinds:
         yield said(answer, "smoke-curl", thinner=thinner)

@@ -13,6 +13,7 @@ from forescale.engine.units import rounded_down
 
 SHORTEST_MM = 8.0  # of lenses that keep lines straight (common practice, no source)
 CLEAR_AIR = 0.98  # from here on no eye tells a difference
+ALIKE = 0.05  # share of a distance within which the air takes as much
 SURE = 2.0  # standard errors apart, from which on two distances are not one
 
 
@@ -44,9 +45,11 @@ def _ratio_chosen(answer: Answer) -> Finding:
     words, place = Words(answer), answer.setting.place
     if place.model is not None and math.isfinite(answer.lineup.seems_mm):
         asked, stands = words.ratio(answer.lineup.reads_as_ratio), words.length(answer.lineup.match_distance_mm)
-        short = f"the customary ratio nearest to {asked}"
-        why = f"the taped places ask for {asked}, and this is the customary ratio nearest to it; it stands exactly at "
-        return said(answer, "ratio-chosen", why=f"{why}{stands}", short=short)
+        short, why = "the places ask for it", "the taped places ask for it"
+        if asked != words.ratio(answer.scale.ratio):
+            short = f"the customary ratio nearest to {asked}"
+            why = f"the taped places ask for {asked}, and this is the customary ratio nearest to it"
+        return said(answer, "ratio-chosen", why=f"{why}; it stands exactly at {stands}", short=short)
     heavy = f"that {words.rate(answer.speed.top_fps)} can make heavy"
     why = f"the smallest model {heavy} and that can stand where {answer.kit.lens.name} still focuses"
     return said(answer, "ratio-chosen", why=why, short=f"smallest {heavy}")
@@ -105,8 +108,9 @@ def survey_findings(answer: Answer) -> Iterator[Finding]:
                 yield said(answer, "survey-gainsaid", field=field, named=named, at=distance, then=then, by=by, way=way)
                 break
         if left is not None and distance is not None and left < CLEAR_AIR:
-            alone = len(answer.survey.readings) < 2
-            of = "the background's contrast" if alone else f"the contrast of {named.partition(' ')[2]}"
+            taped = answer.lineup.background_mm
+            its_own = len(answer.survey.readings) < 2 and math.isclose(distance, taped, rel_tol=ALIKE)
+            of = "the background's contrast" if its_own else "the contrast of what was surveyed"
             yield said(answer, "air", taken=1 - left, distance=distance, left=left, of=of)
     found, taped = answer.survey, answer.lineup.background_mm
     put, error = found.distance_mm, found.distance_error_mm

@@ -81,6 +81,6 @@ def sway_mm(moves_mm: float, pull_n: float, force_n: float) -> float:
     return 0.5 * moves_mm * force_n / pull_n
 
 
-def reads_as_wind_mm_s(wind_on_set_mm_s: float, ratio: float) -> float:
-    """Return what wind at full size the wind on the set looks like: √S times as fast, by Froude."""
-    return wind_on_set_mm_s * math.sqrt(ratio)
+def reads_as_wind_mm_s(wind_on_set_mm_s: float, ratio: float, time_factor: float) -> float:
+    """Return what wind at full size the wind on the set looks like on the screen: v·S/k, at the ideal rate v·√S."""
+    return wind_on_set_mm_s * ratio / time_factor

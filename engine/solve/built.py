@@ -9,7 +9,7 @@ from forescale.engine.kit.kit import Kit
 from forescale.engine.shot.records import Setting
 from forescale.engine.shot.sections import Part
 from forescale.engine.shot.sections import Stand as StandSet
-from forescale.engine.solve.groups import StandAnswer
+from forescale.engine.solve.groups import SpeedAnswer, StandAnswer
 from forescale.engine.solve.lens_setup import LensSetup
 from forescale.engine.solve.record import Answer
 from forescale.engine.solve.scale_lineup import slip_across_mm
@@ -26,7 +26,7 @@ def part_weight_kg(part: Part, ratio: float) -> float | None:
     return part.quantity * stand.weight_kg(wide / ratio, deep / ratio, tall / ratio, part.density, part.solid)
 
 
-def stand_group(setting: Setting, kit: Kit, setup: LensSetup) -> StandAnswer | None:
+def stand_group(setting: Setting, kit: Kit, setup: LensSetup, speeds: SpeedAnswer) -> StandAnswer | None:
     """Return whether the model stands, of what hangs nothing of its foot; None where nothing is said and none falls."""
     given, ratio = setting.stand, setup.ratio
     hangs = setting.place.mount == "hangs"
@@ -65,7 +65,9 @@ def stand_group(setting: Setting, kit: Kit, setup: LensSetup) -> StandAnswer | N
         slides_at_mm_s=slides,
         stop_gust_mm_s=stops,
         stop_mean_mm_s=None if stops is None else stops / stand.GUST_OVER_MEAN,
-        gust_reads_mm_s=None if given.gust is None else stand.reads_as_wind_mm_s(given.gust, ratio),
+        gust_reads_mm_s=(
+            None if given.gust is None else stand.reads_as_wind_mm_s(given.gust, ratio, speeds.time_factor)
+        ),
         sway_mm=sway,
         sway_sudden_mm=None if sway is None else 2 * sway,
         sway_allowed_mm=slip_across_mm(setting, kit.mode, kit.lens) * setup.model_mm / setup.image_mm,

@@ -11,7 +11,7 @@ from forescale.engine.answer.readings import SURVEY_WITH
 from forescale.engine.fields.kinds import Quantity
 from forescale.engine.files.faults import BadInput, Fault
 from forescale.engine.findings.scale import CLEAR_AIR, SURE
-from forescale.engine.findings.words import Words
+from forescale.engine.findings.words import Words, with_advice
 from forescale.engine.formulas.survey import refuse_nearer
 from forescale.engine.parts import build_list
 from forescale.engine.shot import edit
@@ -184,6 +184,13 @@ def _size(answer: Answer, number: int) -> Iterator[str]:
         yield "p puts the width on the build list"
 
 
+def gainsaid(answer: Answer, number: int) -> str:
+    """Return that a reading gives two distances that cannot both be, and what to do; "" where it does not."""
+    own = path(number, "frame_share")
+    found = (one for one in answer.findings if one.code == "survey-gainsaid" and one.field == own)
+    return next((with_advice(one.text, one.by_hand) for one in found), "")
+
+
 def _unsure(result: SurveyReading) -> bool:
     """Tell whether a distance may be off by half of itself or more, so that it tells next to nothing."""
     return 2 * SURE * (result.distance_error_mm or 0.0) > (result.distance_mm or math.inf)
@@ -260,8 +267,8 @@ def distance_change(answer: Answer, number: int = 1) -> dict[str, Any]:
     """
     if result_of(answer, number).distance_by == "tape":
         raise BadInput(Fault("no distance is found yet", "enter the share it spans with its size, or two elevations"))
-    if _unsure(result_of(answer, number)):
-        raise BadInput(TOO_UNSURE)
+    if doubted := gainsaid(answer, number) or TOO_UNSURE * _unsure(result_of(answer, number)):
+        raise BadInput(doubted)
     text, far = distance_text(answer, number), answer.setting.place.background_far
     with_it = {"place.background_far": None} if far is not None and far < units.parse_length(text) else {}
     return {"place.background": text, **with_it}

@@ -11,7 +11,11 @@ SEEN: dict[str, Any] = {"survey.frame_share": 0.2, "survey.feature_width": "10 m
 SCALE_AND_SPEED = [
     # Scale. 64/3.8 is 16.84, 5 % over 16; 64/3.5 is 18.29, 14 % over; 64/4.4 is 14.55, 9 % under; 64/4.05 is 1 % under.
     Shown(
-        "ratio-chosen", "note", {"scale.ratio": None}, ("1:16 was", "ask for 1:16", "4.03 m"), {"scale.ratio": "1:16"}
+        "ratio-chosen",
+        "note",
+        {"scale.ratio": None},
+        ("1:16 was", "the taped places ask for it", "4.03 m"),
+        {"scale.ratio": "1:16"},
     ),
     Shown(
         "ratio-chosen",
@@ -98,7 +102,7 @@ SCALE_AND_SPEED = [
     ),
     Shown(
         "survey-stale",
-        "note",
+        "warn",
         {"survey.frame_share": 0.2, "survey.feature_width": "9.57 m"},
         ("puts it at 60.04 m ± 1.2", "taped at 64.03 m"),  # 9.57 · 25.083 / (0.2 · 20) = 60.01 m from the pupil
         {"survey.feature_width": "10.2 m"},  # 63.96 m
@@ -282,21 +286,21 @@ SCALE_AND_SPEED = [
     Shown("smoke-curl", "note", {"action.kind": "smoke"}, ("64 times",), {"action.kind": "still"}),
     Shown(  # 10 m · 25.083 / 4 are 62.71 m from the pupil; 20 m · 0.25 / (0.25 - 0.2) at 100 m, give or take 11.8 m
         "survey-gainsaid",
-        "note",
+        "warn",
         SEEN | {"survey.elevation": "11.31 deg", "survey.elevation_nearer": "14.036 deg"},
         ("at 62.74 m by share", "at 100.04 m by two elevations", "counts by share"),
         {"survey.elevation": "17.69 deg", "survey.elevation_nearer": "25.1 deg"},
     ),
     Shown(  # 62.71 · tan 17.69° are 20 m over the lens; 24 m over it are as high from 24/20 · 62.71 = 75.25 m, ± 1.1 m
         "survey-gainsaid",
-        "note",
+        "warn",
         SEEN | {"survey.elevation": "17.69 deg", "survey.feature_height": "26 m", "place.lens_height": "2 m"},
         ("at 62.74 m by share", "at 75.28 m by height", "counts by share"),
         {"survey.feature_height": "22 m"},
     ),
     Shown(  # 100 m, give or take 11.8 m; 30 m over the lens are as high from 30 / 0.2 = 150 m, give or take 3.4 m
         "survey-gainsaid",
-        "note",
+        "warn",
         {"survey.elevation": "11.31 deg", "survey.elevation_nearer": "14.036 deg", "survey.nearer_by": "20 m"}
         | {"survey.feature_height": "32 m", "place.lens_height": "2 m"},
         ("at 100.04 m by two elevations", "at 150.03 m by height", "counts by two elevations"),

@@ -247,7 +247,7 @@ def test_a_distance_is_shown_in_the_units_of_the_shot_and_stays_as_it_is():
     ("profile", "name", "like"),
     [
         (CAMERA, "width_px", "2048"),
-        (CAMERA, "fps", "12 or 1.5"),
+        (CAMERA, "fps", "24"),
         (CAMERA, "readout", "6 s or 20 ms"),
         (LENS, "squeeze", "1.5"),
     ],

@@ -80,4 +80,6 @@ def test_sway_from_a_pull_test() -> None:
 
 
 def test_wind_on_the_set_reads_faster() -> None:
-    assert stand.reads_as_wind_mm_s(1000, 24) == pytest.approx(4899, abs=0.5)
+    """By √S at the ideal rate, Froude's; at any other a length grows by S and a time by the time factor."""
+    assert stand.reads_as_wind_mm_s(1000, 24, math.sqrt(24)) == pytest.approx(4899, abs=0.5)
+    assert stand.reads_as_wind_mm_s(1000, 24, 2.5) == pytest.approx(9600)

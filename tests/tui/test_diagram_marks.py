@@ -149,7 +149,7 @@ def test_ideal_and_set_rate_stand_on_the_mode():
     assert bar.index("I") < bar.index("R")
     assert numbers.index("R 72 fps") < numbers.index("top 120 fps")
     assert looks.index("toy") < looks.index("small") < looks.index("slow")
-    assert gravity.startswith("gravity looks 0.96 (1 is right): right")
+    assert gravity.startswith("gravity looks 0.965 (1 is right): right")
 
 
 def test_each_rate_of_the_mode_has_its_tick():

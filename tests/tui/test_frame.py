@@ -151,12 +151,13 @@ async def test_a_number_typed_in_a_list_begins_the_entry_of_its_row() -> None:
             (("6",), "latitude"),
             (("j",), "Misses at "),
             (("b",), "Slide at"),
-            (("5",), "Name"),
         ):
             text = await press(pilot, *keys, "text:-.5 1")
             assert re.search(rf"{asked}[^:]*: -\.5 1", text)
             await press(pilot, "escape", "escape")
-        await press(pilot, "p", *["right"] * 5, "text:7")  # on "off", which Enter turns over
+        await press(pilot, "5", "text:7")  # on a name, which is none
+        assert not pilot.shown.typing
+        await press(pilot, "escape", "p", *["right"] * 5, "text:7")  # on "off", which Enter turns over
         assert pilot.shown.table.column == "off"
         assert not pilot.shown.typing
 

@@ -147,5 +147,5 @@ def _gravity(answer: Answer) -> str:
         return "nothing falls or flows: any rate will do"
     heft = answer.setting.action.heft
     if heft != 1:  # gravity itself stands in the pane, and is another number
-        return f"falls {number_text(weight, 2)} × as hard as heft {number_text(heft, 3)} wants: {look}"
-    return f"gravity looks {number_text(weight, 2)} (1 is right): {look}"
+        return f"falls {Words.weight(weight)} × as hard as heft {number_text(heft, 3)} wants: {look}"
+    return f"gravity looks {Words.weight(weight)} (1 is right): {look}"

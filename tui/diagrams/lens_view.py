@@ -49,9 +49,9 @@ def draw(canvas: Canvas, answer: Answer) -> None:
     """Draw the view, with as much of its legend below as has room; the legend alone where the view has none."""
     picture = lens_view_of(answer)
     lines, points = _line_legend(answer, picture, canvas.glyphs), _point_legend(answer, picture)
-    legend, rows = [*lines, *points], canvas.height - len(_in_rows([*lines, *points], canvas.width))
+    below, rows = [*lines, *points], canvas.height - len(_in_rows([*lines, *points], canvas.width))
     if rows < LEAST_ROWS:  # a third of it then, what to act on first
-        legend, rows = [*points, *lines], max(canvas.height - canvas.height // 3, LEAST_ROWS)
+        below, rows = [*points, *lines], max(canvas.height - canvas.height // 3, LEAST_ROWS)
     if canvas.height < LEAST_ROWS:
         rows = 0
     else:
@@ -59,8 +59,18 @@ def draw(canvas: Canvas, answer: Answer) -> None:
         _lines(canvas, window, picture)
         _points(canvas, window, picture)
         rows = window.rows
-    for row, texts in enumerate(_in_rows(legend, canvas.width, canvas.height - rows), start=rows):
+    for row, texts in enumerate(_in_rows(below, canvas.width, canvas.height - rows), start=rows):
         canvas.side_by_side(row, texts)
+
+
+def legend(answer: Answer, width: int, glyphs: Glyphs) -> list[Row]:
+    """Return the whole legend in as many rows as it takes."""
+    picture = lens_view_of(answer)
+    rows = _in_rows([*_line_legend(answer, picture, glyphs), *_point_legend(answer, picture)], width)
+    canvas = Canvas(width, len(rows), glyphs)
+    for row, texts in enumerate(rows):
+        canvas.side_by_side(row, texts)
+    return canvas.rows()
 
 
 def _window(picture: LensView, width: int, rows: int) -> _Window:

@@ -76,7 +76,10 @@ class ComeBackScreen(RowsScreen[None]):
             held: dict[str, Any] = {}
             for cell, text in zip(cells, texts, strict=True):
                 held |= self._read(cell, text)
-            self.change({"witness": (*self.records, WitnessRow.model_construct(**held))}, row=len(self.records))
+            rows = (*self.records, WitnessRow.model_construct(**held))
+            self.change({"witness": rows}, "Now the tape to it: a digit begins", row=len(self.records))
+            if "taped" in self.table.ids:
+                self.table.move_cursor(column=self.table.ids.index("taped"))
 
         self.ask_each([partial(self._question_of, cell) for cell in cells], put)
 

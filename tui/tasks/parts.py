@@ -118,7 +118,7 @@ class PartsScreen(RowsScreen[None]):
         self.ask(question, lambda text: self.change({self.section: edit.replaced(self.records, at, cell.taken(text))}))
 
     def takes_text(self) -> bool:
-        return self.table.column != "off"  # which Enter turns over
+        return super().takes_text() and self.table.column != "off"  # which Enter turns over
 
     def action_delete(self) -> None:
         if self.some():

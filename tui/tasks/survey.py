@@ -1,6 +1,6 @@
 """The survey: a reading at a time, from the picture or an inclinometer; one key puts what it gives into the shot."""
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from typing import Any
 
 from forescale.engine.answer import Answer
@@ -47,8 +47,10 @@ class SurveyScreen(FieldsScreen):
     def how(self, place: int) -> list[Said]:
         return [self.hint(self.PATHS[place])]
 
-    def gives(self) -> list[Said]:
-        return [("note", text) for text in survey_rows.found(self.answer, self.number)]
+    def gives(self) -> Iterator[Said]:
+        if gainsaid := survey_rows.gainsaid(self.answer, self.number):
+            yield "warn", gainsaid
+        yield from (("note", text) for text in survey_rows.found(self.answer, self.number))
 
     def put(self, changes: Mapping[str, Any], said: str = "") -> None:
         """Change the shot; what is entered here was so when the survey was read."""

@@ -123,7 +123,8 @@ class TaskScreen(Asking[Result]):
 
     def takes_text(self) -> bool:
         """Whether Enter begins an entry on the row, or the cell, in hand."""
-        return self.ENTER in {"type", "change", "edit"}
+        named = self.table.cursor_type == "cell" and self.table.column == "name"  # which no number is
+        return self.ENTER in {"type", "change", "edit"} and not named
 
     def enter(self) -> None:
         """Do what Enter means on the row, or the cell, in hand."""

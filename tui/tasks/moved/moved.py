@@ -192,6 +192,8 @@ class MovedScreen(RowsScreen[None]):
             name = {FOCUS: "keep_focus", STOP: "keep_stop", WHO: "camera_moved"}[path]
             self.choice = replace(self.choice, **{name: not getattr(self.choice, name)})
         self.refill()
+        row = self.form[ROWS.index(path)]
+        self.say(f"{row.label[0].upper()}{row.label[1:]}: {row.now}")
 
     def action_turn(self) -> None:
         self._turn_over(WHO)

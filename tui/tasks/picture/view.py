@@ -1,27 +1,17 @@
-"""What the lens sees, on a whole screen."""
-
-from textual.app import ComposeResult
+"""What the lens sees, on a whole screen; below it its whole legend, where that has no room."""
 
 from forescale.tui.diagrams import lens_view
-from forescale.tui.runs import Row, Rows, indented, row_text
-from forescale.tui.tasks.frame import TaskScreen
+from forescale.tui.tasks.frame import PageScreen, TaskPage
 
-FIXED = 4  # rows of title, foot and footer
+FIXED, EDGES = 4, 3  # rows of title, foot and footer; columns of the page's edges, and its bar
 
 
-class ViewScreen(TaskScreen[None]):
+class ViewScreen(PageScreen[None]):
     TASK = "What the lens sees"
 
-    def body(self) -> ComposeResult:
-        yield Rows(id="view")
-
-    def _lines(self) -> list[Row]:
-        return lens_view.draw(self.answer, max(self.size.width - 2, 1), max(self.size.height - FIXED, 1), self.glyphs)
-
     def fill(self) -> None:
-        box, lines = self.query_one("#view", Rows), self._lines()
-        box.styles.height = len(lines)
-        box.show(indented(lines))
-
-    def text_in_hand(self) -> str:
-        return "\n".join(map(row_text, self._lines()))
+        width, height = max(self.size.width - EDGES, 1), max(self.size.height - FIXED, 1)
+        rows = lens_view.draw(self.answer, width, height, self.glyphs)
+        legend = lens_view.legend(self.answer, width, self.glyphs)
+        rows += [] if all(row in rows for row in legend) else [(), *legend]
+        self.query_one(TaskPage).show_rows(rows)
