@@ -43,12 +43,13 @@ def test_what_to_mind_is_in_words_and_nothing_of_a_bench_of_other_kit(
 ) -> None:
     assert main(["options", "kiln-stack", "--all"]) == 0
     minded = [line.split("Mind: ")[1] for line in capsys.readouterr().out.splitlines() if "Mind: " in line]
-    assert "Model outruns by 2.2 px." in minded
+    assert "the slide goes to 55 mm." in minded
     assert all(" " in said for said in minded)
     assert not any("ench" in said for said in minded)
     assert main(["options", "kiln-stack", "--json"]) == 0
     warnings = {code for row in json.loads(capsys.readouterr().out)["options"] for code in row["warnings"]}
-    assert "slip-over" in warnings
+    assert "points-miss" in warnings
+    assert "slip-over" not in warnings
     assert not any(code.startswith("bench-") for code in warnings)
 
 

@@ -4,12 +4,13 @@ A goal counts in steps, since a hundredth more contrast should not outweigh a mo
 """
 
 import math
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from functools import reduce
 from operator import and_, getitem
 
 from forescale.engine.answer import Answer, answer
+from forescale.engine.findings.words import Words
 from forescale.engine.formulas.frame_rate import HEAVY_GRAVITY
 from forescale.engine.kit.kit import Kit
 from forescale.engine.options.to_try import CameraMode, LensAt, ToTry
@@ -17,7 +18,9 @@ from forescale.engine.shot.edit import changed, quantity_of
 from forescale.engine.shot.records import Setting
 from forescale.engine.shot.sections import Goal, KitChoice
 from forescale.engine.solve.record import Finding
+from forescale.engine.solve.slip_check import slide_goal
 from forescale.engine.solve.speed_light import pulse_of
+from forescale.engine.units import exact_length
 
 FAINT_CONTRAST = 0.1  # with less, detail counts as not resolved: common practice, no source
 CONTRAST_STEP = 0.03  # as much as is worth a word
@@ -95,17 +98,29 @@ def _text(path: str, value: float) -> str:
     return quantity.show(value)
 
 
-def option_answer(option: Option) -> Answer:
-    """Return the full answer to the shot done this way."""
-    to_try, lens_at = option.to_try, option.lens_at
+def taken(option: Option) -> tuple[dict[str, str | None], Answer]:
+    """Return the changes that put this way on the shot, with the slide that its lens wants, and the full answer."""
+    to_try, lens_at, changes = option.to_try, option.lens_at, as_changes(option)
     kit = Kit(option.in_mode.camera, option.in_mode.mode, lens_at.lens, lens_at.focal_mm, to_try.shelves.head)
-    return answer(changed(to_try.setting, as_changes(option)), kit, to_try.system)
+    found = answer(changed(to_try.setting, changes), kit, to_try.system)
+    goal = slide_goal(found)
+    if goal is not None and any(finding.code == "slip-over" for finding in found.findings):
+        changes["move.slide"] = exact_length(goal.to_set_mm, "metric")
+        found = answer(changed(to_try.setting, changes), kit, to_try.system)
+    return changes, found
 
 
-def to_mind(found: Answer) -> tuple[Finding, ...]:
+def amiss(found: Answer) -> list[Finding]:
     """Return what is amiss with a way that works; a bench tells nothing of other kit, and a filter takes light away."""
-    amiss = (finding for finding in found.findings if finding.level in {"warn", "stop"})
-    return tuple(finding for finding in amiss if not finding.code.startswith(("bench-", "light-over")))
+    wrong = (finding for finding in found.findings if finding.level in {"warn", "stop"})
+    return [finding for finding in wrong if not finding.code.startswith(("bench-", "light-over"))]
+
+
+def to_mind(found: Answer, changes: Mapping[str, str | None]) -> list[str]:
+    """Return in words what is amiss with a way, and where its slide goes if elsewhere than it stands."""
+    told = [one.short or one.text for one in amiss(found)]
+    slide = found.setting.move.slide if "move.slide" in changes else None
+    return told if slide is None else [*told, f"the slide goes to {Words(found).on_slide.mark(slide)}"]
 
 
 def _steps(value: float, step: float) -> int:

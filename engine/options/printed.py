@@ -6,7 +6,7 @@ from typing import Any
 
 from forescale.engine.answer.jsonable import jsonable
 from forescale.engine.findings.words import Words
-from forescale.engine.options.option import Option, Ranked, level, option_answer, to_mind
+from forescale.engine.options.option import Option, Ranked, amiss, level, taken, to_mind
 from forescale.engine.options.outcome import Outcome
 from forescale.engine.options.search import REASONS, FailedWay, Reason
 from forescale.engine.options.to_try import CameraMode, LensAt
@@ -59,10 +59,10 @@ def options_json(found: Outcome, limit: int | None = None, misses: Sequence[Fail
 
 
 def _option(row: Ranked, found: Outcome) -> dict[str, Any]:
-    option, answer = row.option, option_answer(row.option)
+    option, (_, answer) = row.option, taken(row.option)
     assert found.top is not None  # there is a best one where there is any
     head = {"kit": _kit(option.in_mode, option.lens_at), "place": {"model_mm": option.model_mm}, "front": row.front}
-    head |= {"trade": trade(option, found.top), "warnings": [finding.code for finding in to_mind(answer)]}
+    head |= {"trade": trade(option, found.top), "warnings": [finding.code for finding in amiss(answer)]}
     return head | {name: jsonable(getattr(answer, name)) for name in GROUPS}
 
 
@@ -88,12 +88,12 @@ def options_text(found: Outcome, limit: int | None, misses: Sequence[FailedWay] 
 
 
 def _rows(shown: Sequence[Ranked], found: Outcome) -> Iterator[str]:
-    answers = [option_answer(row.option) for row in shown]
-    cells = [_cells(row, Words(answer)) for row, answer in zip(shown, answers, strict=True)]
+    put = [taken(row.option) for row in shown]
+    cells = [_cells(row, Words(answer)) for row, (_, answer) in zip(shown, put, strict=True)]
     numbered = [HEADS, *((f"{place}{mark}", *rest) for place, (mark, *rest) in enumerate(cells, start=1))]
     widths = [max(len(line[column]) for line in numbered) for column in range(len(HEADS))]
     yield _line(HEADS, widths)
-    for row, line, answer in zip(shown, numbered[1:], answers, strict=True):
+    for row, line, (changes, answer) in zip(shown, numbered[1:], put, strict=True):
         yield ""
         yield _line(line, widths)
         option = row.option
@@ -102,8 +102,8 @@ def _rows(shown: Sequence[Ranked], found: Outcome) -> Iterator[str]:
         yield from hung(" " * INDENT, _kit_text(option.in_mode, option.lens_at) + built, INDENT, WIDTH)
         assert found.top is not None  # there is a best one where there is any
         yield from hung(" " * INDENT, f"{trade(row.option, found.top)}.", INDENT, WIDTH)
-        for finding in to_mind(answer):
-            yield from hung(" " * INDENT, f"Mind: {finding.short or finding.text}.", INDENT, WIDTH)
+        for mind in to_mind(answer, changes):
+            yield from hung(" " * INDENT, f"Mind: {mind}.", INDENT, WIDTH)
 
 
 def _cells(row: Ranked, words: Words) -> tuple[str, ...]:

@@ -15,7 +15,7 @@ from options_kit import HEAD, KIT, ONE, lens, open_shot
 from forescale.engine.answer import answer
 from forescale.engine.kit.kit import assemble
 from forescale.engine.kit.library import SHIPPED, load_shot, save_shot
-from forescale.engine.options.option import Option, as_changes, option_answer
+from forescale.engine.options.option import Option, as_changes, taken
 from forescale.engine.options.outcome import find_options
 from forescale.engine.options.printed import options_data, options_json, options_text
 from forescale.engine.options.search import search
@@ -41,7 +41,7 @@ def test_put_on_the_shot_an_option_gives_its_own_numbers(changes: dict[str, Any]
         lenses = {lens.name: lens for lens in KIT.lenses}
         kit = assemble(shot.kit, cameras[shot.kit.camera], lenses[shot.kit.lens], HEAD)
         on_board = answer(shot, kit, "metric")
-        full = option_answer(option)
+        full = taken(option)[1]
         assert (on_board.scale, on_board.lineup, on_board.speed) == (full.scale, full.lineup, full.speed)
         assert (on_board.focus, on_board.light, on_board.slip) == (full.focus, full.light, full.slip)
         assert on_board.focus.contrast is not None

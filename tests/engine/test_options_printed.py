@@ -8,7 +8,7 @@ from typing import Any
 import pytest
 from options_kit import KIT, open_shot
 
-from forescale.engine.options.option import Option, option_answer
+from forescale.engine.options.option import Option, taken
 from forescale.engine.options.outcome import find_options
 from forescale.engine.options.printed import options_text
 from forescale.engine.options.search import FailedWay
@@ -38,7 +38,7 @@ def blocks(text: str) -> list[tuple[re.Match[str], str]]:
 
 
 def size_mm(option: Option) -> float:
-    return max(item.model_mm for item in option_answer(option).scale.build)
+    return max(item.model_mm for item in taken(option)[1].scale.build)
 
 
 @pytest.mark.parametrize("changes", SHOTS)
@@ -48,7 +48,7 @@ def test_each_cell_is_the_number_of_the_answer(changes: dict[str, Any], system: 
     printed = blocks(options_text(found, 8))
     assert len(printed) == min(8, found.working) > 0
     for place, ((row, _), ranked) in enumerate(zip(printed, found.options, strict=False), start=1):
-        of = option_answer(ranked.option)
+        of = taken(ranked.option)[1]
         assert of.focus.contrast is not None
         assert of.light.over_stops is not None
         assert int(row["place"]) == place

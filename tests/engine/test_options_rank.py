@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 from options_kit import KIT, ONE, SHORT, TWO, WIDE, ZOOM, open_shot
 
 from forescale.engine.options import option as ways
-from forescale.engine.options.option import Option, front, option_answer
+from forescale.engine.options.option import Option, front, taken
 from forescale.engine.options.outcome import Gathering, find_options
 from forescale.engine.options.printed import order_text, trade
 from forescale.engine.options.search import search
@@ -106,7 +106,7 @@ def test_the_tolerance_of_the_slide_goes_with_that_of_drift() -> None:
     cos, sin = 0.9659258, 0.2588190
     assert len(found.options) > 20
     for row in found.options[::5]:
-        answer = option_answer(row.option)
+        answer = taken(row.option)[1]
         assert answer.slip.tolerance_mm is not None
         ratio = answer.slip.tolerance_mm / answer.lineup.drift_tolerance_mm
         assert ratio == pytest.approx(cos**2 / sin, rel=0.04)
@@ -163,7 +163,7 @@ def test_what_falls_right_under_steady_lamps_comes_first() -> None:
     found = find_options(open_shot({"light.mains": 50, "action.shutter": "180 deg"}), "metric", KIT)
     amiss = [row.option.heavy or row.option.flickers for row in found.options if row.front]
     assert amiss == sorted(amiss)
-    codes = [{one.code for one in option_answer(row.option).findings} for row in found.options]
+    codes = [{one.code for one in taken(row.option)[1].findings} for row in found.options]
     flickers = [row.option.flickers for row in found.options]
     assert flickers == ["flicker" in one for one in codes]
     assert [row.option.heavy for row in found.options] == ["rate-low" in one for one in codes]

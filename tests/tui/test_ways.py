@@ -200,7 +200,7 @@ async def test_where_nothing_is_built_no_largest_part_is_told():
 async def test_a_way_tells_whether_another_beats_it_and_what_to_mind():
     async with running(width=120, height=40) as pilot:
         await ways(pilot)
-        assert "Mind: Model outruns by 2.2 px; 2 of 2 points miss, one" in told(pilot)
+        assert "Mind: 2 of 2 points miss, one 1.9 px high; the slide goes to 55 mm" in " ".join(told(pilot).split())
         await press(pilot, "down")
         assert "Unbeaten (*): as good as the best in all that counts, small differences aside." in told(pilot)
         await press(pilot, "down")
@@ -337,3 +337,13 @@ async def test_escape_ends_the_search_and_the_board_is_there_at_once():
         assert pilot.app.screen is pilot.app.board
         await press(pilot, "right")
         assert pilot.app.session.unsaved
+
+
+async def test_a_way_with_another_lens_brings_the_slide_that_the_lens_wants():
+    async with running(width=120, height=40) as pilot:
+        await ways(pilot)
+        await press(pilot, "enter")
+        answer = pilot.app.session.state.answer
+        assert answer.kit.lens.name == "demo-prime-25"
+        assert answer.slip.slide_mm == pytest.approx(answer.slip.slide_best_mm, abs=0.1)
+        assert not any(finding.code == "slip-over" for finding in answer.findings)

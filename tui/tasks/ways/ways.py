@@ -11,7 +11,7 @@ from textual.widgets import DataTable, Input
 
 from forescale.engine.files.faults import BadInput
 from forescale.engine.findings.words import Words
-from forescale.engine.options.option import Ranked, as_changes, option_answer
+from forescale.engine.options.option import Ranked, taken
 from forescale.engine.options.search import REASONS, FailedWay
 from forescale.engine.options.to_try import at_hand, plan
 from forescale.engine.shot import edit
@@ -132,7 +132,7 @@ class WaysScreen(TaskScreen[None]):
     @on(DataTable.CellHighlighted)
     def _tell_row(self) -> None:
         row = self.row_in_hand()
-        found = option_answer(row.option) if isinstance(row, Ranked) else None
+        found = taken(row.option)[1] if isinstance(row, Ranked) else None
         rows = ways_table.preview_rows(self.row_said(), found, self.size.width, self._preview_height, self.glyphs)
         self.query_one("#preview", Rows).show(rows)
 
@@ -221,7 +221,7 @@ class WaysScreen(TaskScreen[None]):
         if not isinstance(way, Ranked):
             self.say("A way that fails cannot be put on the board; t goes back to those that work")
             return
-        if self.attempt(lambda: self.session.apply(dict.fromkeys(self.opened) | as_changes(way.option))):
+        if self.attempt(lambda: self.session.apply(dict.fromkeys(self.opened) | taken(way.option)[0])):
             self.forescale.changed()
             self.dismiss()
             self.forescale.board.say("On the board now; undo brings the old one back")

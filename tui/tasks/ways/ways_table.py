@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 
 from forescale.engine.answer import Answer
 from forescale.engine.findings.words import Words, stop_on
-from forescale.engine.options.option import Option, Ranked, option_answer, to_mind
+from forescale.engine.options.option import Option, Ranked, taken, to_mind
 from forescale.engine.options.outcome import Outcome
 from forescale.engine.options.printed import trade
 from forescale.engine.options.search import REASONS, FailedWay, Reason
@@ -162,7 +162,8 @@ def misses_said(outcome: Outcome, listed: int) -> str:
 def way_said(row: Ranked, top: Option, cells: dict[str, str], columns: Sequence[Shown]) -> list[str]:
     """Return what a way trades and whether another beats it; `cells` are those of its row to be told, by column."""
     hidden = [one.told.format(cells[one.head]) for one in columns if one.told and cells.get(one.head, "-") != "-"]
-    mind = "; ".join(finding.short or finding.text for finding in to_mind(option_answer(row.option)))
+    changes, found = taken(row.option)
+    mind = "; ".join(to_mind(found, changes))
     said = trade(row.option, top)
     if row.option != top:
         standing = f"Unbeaten ({UNBEATEN})" if row.front else f"Beaten by one with {UNBEATEN}"
