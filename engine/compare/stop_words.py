@@ -4,6 +4,7 @@ import math
 from collections.abc import Iterator
 
 from forescale.engine.answer import Answer
+from forescale.engine.findings.focus import NOTHING_LEFT
 from forescale.engine.findings.words import Words
 from forescale.engine.solve.focus_zone import StopRow, StopTable
 
@@ -25,10 +26,15 @@ def stop_cells(answer: Answer, row: StopRow) -> tuple[str, ...]:
         words.sharp_from(row.near_mm),
         words.sharp_to(row.far_mm),
         "first" if row.first_to_hold else "yes" if row.covers else "no",
-        *map(_percent, (row.near, row.focus, row.far)),
-        f"{_percent(row.worst):>3}{' best' if row.best else ''}",
+        *map(_seen, (row.near, row.focus, row.far)),
+        f"{_seen(row.worst):>3}{' best' if row.best else ''}",
         words.lux(row.lux_with_nd) if over is None else f"{round(over, 1) + 0.0:+.1f}",
     )
+
+
+def _seen(share: float) -> str:
+    """Return a contrast; so little counts as nothing, since what comes back past the first loss is false detail."""
+    return "0" if share < NOTHING_LEFT else _percent(share)
 
 
 def _percent(share: float) -> str:

@@ -7,7 +7,7 @@ from textual.containers import Vertical
 from textual.widget import Widget
 
 from forescale.engine.answer import Answer
-from forescale.engine.findings.built import hung
+from forescale.engine.findings.built import DEFER, hung
 from forescale.engine.findings.words import Words
 from forescale.engine.parts import build_list
 from forescale.engine.parts.build_list import PartCell
@@ -206,6 +206,7 @@ class StandScreen(FieldsScreen):
     def gives(self) -> list[str]:
         said = stand(Words(self.answer))
         told = [f"{row.label}: {row.shown}{f'; {row.remark}' if row.remark else ''}" for row in said]
+        told += [f"First estimates: {DEFER}"] * bool(said)
         return [f"{hung(self.answer)}: {HUNG}"] * (self.shot.place.mount == "hangs") + told
 
 
