@@ -17,7 +17,7 @@ from forescale.engine.shot.records import Shot
 from forescale.engine.units import UnitSystem, length_text, number_text, stop_label
 from forescale.tui.session import reasons
 from forescale.tui.tasks.frame import UNDO, Column, Question, RowsScreen, Said, key, listed, shortened
-from forescale.tui.tasks.kit.profile import ProfileScreen, said_of, told_name
+from forescale.tui.tasks.kit.profile import ProfileScreen, told_name
 
 NO_HEAD = "no head"
 NAME = 19  # columns of a camera's name beside its mode on a narrow screen
@@ -70,7 +70,7 @@ class KitScreen(RowsScreen[None]):
         try:
             change = choice.change(self.shot, self.session.state.kit)
             yield from (("warn", said) for said in change.said)
-            yield from said_of(self._numbers(change))
+            yield from self._numbers(change)
         except BadInput as fault:
             yield "stop", reasons(fault)
 
