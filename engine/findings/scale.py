@@ -88,8 +88,11 @@ def _meeting(answer: Answer, over_lens_mm: float) -> Iterator[Finding]:
 
 def survey_findings(answer: Answer) -> Iterator[Finding]:
     """Yield what is to be said of each reading, named where there are several."""
+    alone = len(answer.survey.readings) == 1
     for number, reading in enumerate(answer.survey.readings, start=1):
-        named, field = reading_name(answer, number), f"survey.{'' if number == 1 else f'{number}.'}frame_share"
+        field = f"survey.{'' if number == 1 else f'{number}.'}frame_share"
+        named = "The survey" if alone else f"Survey reading {number}"
+        named = f'Survey "{reading.name}"' if reading.name else named
         if reading.fault is not None:
             yield said(answer, "survey-fault", field=field, named=named, fault=reading.fault)
             continue
@@ -103,7 +106,6 @@ def survey_findings(answer: Answer) -> Iterator[Finding]:
                 yield said(answer, "survey-gainsaid", field=field, named=named, at=distance, then=then, by=by, way=way)
                 break
         if left is not None and distance is not None and left < CLEAR_AIR:
-            alone = len(answer.survey.readings) < 2
             of = "the background's contrast" if alone else f"the contrast of {named.partition(' ')[2]}"
             yield said(answer, "air", taken=1 - left, distance=distance, left=left, of=of)
     found, taped = answer.survey, answer.lineup.background_mm
@@ -112,10 +114,3 @@ def survey_findings(answer: Answer) -> Iterator[Finding]:
         return
     if not math.isinf(taped) and abs(put - taped) > SURE * math.hypot(error, tape_error_mm(taped)):
         yield said(answer, "survey-stale")  # what the first reading gives and the tape cannot both be so
-
-
-def reading_name(answer: Answer, number: int) -> str:
-    """Return what a reading is called: its name, or its number where there are several."""
-    readings = answer.survey.readings
-    called = readings[number - 1].name if number <= len(readings) else ""
-    return f'Survey "{called}"' if called else "The survey" if len(readings) < 2 else f"Survey reading {number}"
