@@ -1,7 +1,6 @@
 """A remedy's changes: as an edit of the shot, as the answer to the shot with them, and as a sentence."""
 
 import re
-from collections import Counter
 from collections.abc import Callable, Iterator, Mapping
 from typing import Any
 
@@ -68,8 +67,8 @@ def taken_alone(of: Answer, set_to: Mapping[str, str | None]) -> tuple[Mapping[s
 
 def gone(before: Answer, finding: Finding, after: Answer) -> bool:
     """Return whether a finding is gone: fewer are left of its kind, of which a shot may have several."""
-    count = Counter(one.code for one in before.findings)
-    return sum(one.code == finding.code for one in after.findings) < count[finding.code]
+    left, had = (sum(one.code == finding.code for one in of.findings) for of in (after, before))
+    return left < had
 
 
 def less_turn(of: Answer, finding: Finding) -> Iterator[Mend]:
