@@ -78,7 +78,7 @@ def _place(answer: Answer, head: Head) -> Iterator[Finding]:
 def goal_text(goal: SlideGoal) -> str:
     """Return where to set the slide: "62.1 mm ± 2.6 mm", or the end that it reaches and what slip is left there."""
     if goal.end_mm is None:
-        return f"{goal.place_text} ± {goal.within_text}"
+        return f"{goal.place_text} ± {goal.scale.at_most(goal.within_mm)}"
     left = "" if goal.left_px is None else f", where {number_text(abs(goal.left_px), 2)} px is left"
     return f"{goal.to_set_text}, the end of its slide{left}"
 

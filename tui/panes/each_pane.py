@@ -200,7 +200,7 @@ def _slide(answer: Answer) -> Iterator[AnswerRow]:
     """Say at which reading the move holds, whether or not the head reaches so far."""
     zero, goal = answer.slip.slide_for_zero_mm, slide_goal(answer)
     if goal is not None:
-        within = "" if math.isinf(goal.within_mm) else f" ± {goal.within_text}"
+        within = "" if math.isinf(goal.within_mm) else f" ± {goal.scale.at_most(goal.within_mm)}"
         bare = goal.place_text.removesuffix(f" {goal.scale.unit}") if within else goal.place_text
         text = f"{'holds with' if goal.end_mm is None else 'would hold beyond'} the slide at {goal.place_text}{within}"
         yield AnswerRow(text, "slip.slide_for_zero_mm", f"slide {bare}{within}")
