@@ -174,7 +174,7 @@ def _f_number(of: Answer) -> str:
         if not of.focus.covers:
             chosen = f", the lens's smallest: none reaches f/{needed}"
     if of.kit.lens.marks == "T":
-        return f"{{number focus.stop_mark}} / 2^({{loss}} / 2) = {{}}{chosen}"
+        return f"{{number focus.stop_mark}} / 2^({{number kit.lens.transmission_loss}} / 2) = {{}}{chosen}"
     return f"{{}}{chosen or ', as set'}"
 
 
