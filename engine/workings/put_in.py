@@ -26,7 +26,6 @@ SYMBOLS: dict[str, Callable[[Figures], str]] = {
     "S": lambda say: say.number(say.of.scale.ratio),
     "d": lambda say: say.from_pupil(say.of.lineup.model_mm),
     "D": lambda say: say.from_pupil(say.of.lineup.seems_mm),
-    "background": lambda say: say.from_pupil(say.of.lineup.background_mm),
     "near": lambda say: say.from_pupil(say.of.focus.near_needed_mm),
     "far": lambda say: say.from_pupil(say.of.focus.far_needed_mm),
     "mark": Figures.mark,
@@ -45,7 +44,6 @@ SYMBOLS: dict[str, Callable[[Figures], str]] = {
         optics.working_stop(say.of.focus.f_number, say.of.setup.magnification, say.of.setup.pupil_magnification)
     ),
     "c": lambda say: say.mm(say.of.focus.coc_mm),
-    "p across": lambda say: say.across(say.of.kit.mode.pixel_mm),
     "p along": Figures.pixel,
     "w": lambda say: say.across(say.of.kit.mode.width),
     "h": lambda say: say.mm(say.of.kit.mode.height),
@@ -81,7 +79,6 @@ SYMBOLS: dict[str, Callable[[Figures], str]] = {
     "enough": lambda _: f"{light.ENOUGH_STOPS:g}",
     "safe stops": lambda _: f"{flicker.SAFE_STOPS:g}",
     # move and slip
-    "t": lambda say: say.number(say.of.setting.move.tolerance),
     "aim": lambda say: say.degrees(say.of.setup.aim_deg),
     "model from axis": lambda say: say.length(say.of.slip.model_from_axis_mm or 0.0),
     "background from axis": lambda say: say.length(say.of.slip.background_from_axis_mm or 0.0),
