@@ -2,6 +2,7 @@
 
 import math
 import re
+from collections.abc import Sequence
 from pathlib import Path
 from typing import Any, NamedTuple
 
@@ -76,6 +77,11 @@ def _no_less(mm: float) -> float:
 def with_advice(text: str, advice: str) -> str:
     """Return what is so, and after a colon what to do about it, where that is known."""
     return f"{text}{';' if ': ' in text else ':'} {advice}" if advice else text
+
+
+def listed(texts: Sequence[str], last: str = "and") -> str:
+    """Return 'a, b and c'."""
+    return texts[0] if len(texts) == 1 else f"{', '.join(texts[:-1])} {last} {texts[-1]}"
 
 
 class Words(NamedTuple):

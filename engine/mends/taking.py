@@ -8,7 +8,7 @@ from forescale.engine.answer import answer
 from forescale.engine.answer.readings import kept, kept_in
 from forescale.engine.field_help import FIELD_HELP
 from forescale.engine.files.faults import BadInput
-from forescale.engine.findings.words import Words
+from forescale.engine.findings.words import Words, listed
 from forescale.engine.kit.kit import assemble
 from forescale.engine.shot import edit
 from forescale.engine.shot.records import Setting
@@ -100,8 +100,7 @@ def stood_at(of: Answer, tape_mm: float, ratio: float | None = None) -> Changes:
 
 def sentence(of: Answer, set_to: Mapping[str, str | None]) -> str:
     """Return a remedy's changes as one would say them: "focus at 17 ft 6 in and set f/14"."""
-    parts = [_part(of, path, text) for path, text in set_to.items()]
-    return parts[0] if len(parts) == 1 else f"{', '.join(parts[:-1])} and {parts[-1]}"
+    return listed([_part(of, path, text) for path, text in set_to.items()])
 
 
 def _part(of: Answer, path: str, text: str | None) -> str:
