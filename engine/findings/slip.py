@@ -94,7 +94,7 @@ def _over(answer: Answer, slip_px: float, slide_mm: float, goal: SlideGoal) -> F
     pans = aim and slip.axis in PANS and within is not None
     if pans and abs(slide_mm - slide_on_axis_mm(answer.kit, answer.setup, 0.0)) <= (within or 0.0):
         off = Words(answer).on_slide.told(abs(slip.offset_mm or 0.0))
-        aimed = f"aimed {angle_text(abs(aim))} {'up' if aim > 0 else 'down'}"
+        aimed = f"aimed {Words.tilted(aim)}"
         level_lens = f"; the slide is right for a level lens, but {aimed} the pupil is {off} off the axis"
     return said(answer, "slip-over", slips=slips, px=abs(slip_px), move=move, level_lens=level_lens, stands=stands)
 

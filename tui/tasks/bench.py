@@ -271,7 +271,7 @@ def _remark(answer: Answer, number: int, row: BenchRow) -> str:
         return f"over {angle_text(row.sweep)}"
     aim = answer.setup.aim_deg if row.aim is None else row.aim
     if aim:
-        return f"lens {angle_text(abs(aim))} {'up' if aim > 0 else 'down'}"
+        return f"lens {Words.tilted(aim)}"
     if row.model is not None and not math.isclose(row.model, answer.lineup.model_mm, rel_tol=MOVED):
         return f"model at {tape_text(row.model, answer.system)}"
     return ""
