@@ -103,9 +103,8 @@ class ForescaleApp(TypeAhead[int]):
         self.run_worker(asyncio.to_thread(self._remember), exit_on_error=False)
 
     def _remember(self) -> None:
-        with suppress(BadInput):
-            recovery.remember_last(self.session.path)
-            recovery.clear_up([self.session.path])
+        recovery.remember_last(self.session.path)
+        recovery.clear_up(self.session.path)
 
     def keys_in_force(self) -> dict[str, str]:
         """Return the keys by their ids, as the user has set them."""

@@ -14,7 +14,7 @@ from forescale.engine.files.faults import BadInput, ChangedElsewhere, faults_of
 from forescale.engine.kit import library
 from forescale.engine.kit.kit import Kit, load_kit
 from forescale.engine.shot import edit
-from forescale.engine.shot.records import Setting, Shot, Take
+from forescale.engine.shot.records import Setting, Shot
 from forescale.engine.states.takes import with_takes_of
 
 if TYPE_CHECKING:
@@ -134,7 +134,7 @@ class Session:
         """Save over another's change, the takes of both kept; raises BadInput, ChangedElsewhere for one more change."""
         found = digest(self.path)
         with suppress(BadInput):
-            both = with_takes_of(library.load_shot(self.path), self.state.shot, self._takes_before())
+            both = with_takes_of(library.load_shot(self.path), self.state.shot, self.saved)
             self.move_to(solve(both, self.state.kit))
         self.found = found
         self.save()
@@ -142,13 +142,10 @@ class Session:
     def take_theirs(self) -> None:
         """Take what the file holds now as one more change, the takes of both kept and saved; raises BadInput."""
         found, theirs = digest(self.path), library.load_shot(self.path)
-        self.move_to(solve(with_takes_of(self.state.shot, theirs, self._takes_before()), None))
+        self.move_to(solve(with_takes_of(self.state.shot, theirs, self.saved), None))
         self.saved, self.found = theirs, found
         if self.unsaved:
             self.save()
-
-    def _takes_before(self) -> tuple[Take, ...]:
-        return self.saved.take if self.saved else ()
 
 
 def solve(shot: Shot, kit: Kit | None) -> State:

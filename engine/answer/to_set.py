@@ -83,7 +83,7 @@ def _rig(answer: Answer, words: Words) -> Iterator[ToSet]:
     if place.lens_height is not None:
         yield ToSet("Lens height", words.length(place.lens_height), "place.lens_height")
     if place.aim or answer.picture is not None:
-        yield ToSet("Aim", _tilted(place.aim), "place.aim", remark="of the lens, at the line-up")
+        yield ToSet("Aim", Words.tilted(place.aim), "place.aim", remark="of the lens, at the line-up")
     if slip.slide_mm is not None:
         yield ToSet("Slide", words.reading(slip.slide_mm), "move.slide", remark="as set")
     label = "Best slide" if slip.slide_for_zero_mm is None else "Slide for no slip"
@@ -102,15 +102,11 @@ def _move(answer: Answer) -> Iterator[ToSet]:
         far = f", going {ends}; {angle_text(move.start + move.sweep)} in all" if move.start else ""
         yield ToSet("Move", f"{move.axis} {angle_text(move.sweep)}", "move.sweep", remark=f"from the line-up{far}")
     if move.tilt_sweep:
-        yield ToSet("Tilt on the way", _tilted(move.tilt_sweep), "move.tilt_sweep", remark="by its end")
+        yield ToSet("Tilt on the way", Words.tilted(move.tilt_sweep), "move.tilt_sweep", remark="by its end")
     if move.travel is not None:
         yield ToSet("Travel", move.travel.text(answer.system), "move.travel", remark="by its end")
     if takes_s is not None:
         yield ToSet("Move takes", time_text(takes_s), "speed.move_set_time_s", remark="on set")
-
-
-def _tilted(degrees: float) -> str:
-    return "level" if degrees == 0 else f"{angle_text(abs(degrees))} {'up' if degrees > 0 else 'down'}"
 
 
 def _model(answer: Answer, words: Words) -> Iterator[ToSet]:

@@ -145,12 +145,8 @@ def shown_slip(row: BenchRow, system: UnitSystem) -> str:
     way, value = way_of(row), row.slip_px or row.slip_at_background or 0.0
     if way == "eye":
         return str(row.seen)
-    far = f"{number_text(value, 5)} px" if way == "pixels" else f"{_taped(value, system)} tape"
+    far = f"{number_text(value, 5)} px" if way == "pixels" else f"{length_text(value, system, fraction=32)} tape"
     return f"{'+' if value > 0 else ''}{far}"
-
-
-def _taped(mm: float, system: UnitSystem) -> str:
-    return length_text(mm, system, fraction=32)
 
 
 def in_words(row: BenchRow, system: UnitSystem) -> str:
@@ -163,4 +159,4 @@ def in_words(row: BenchRow, system: UnitSystem) -> str:
         return f"by eye: {went}{'' if row.seen == 'locked' else ' the far one'}"
     if way == "pixels":
         return f"{number_text(abs(value), 5)} px: {went}"
-    return f"{_taped(abs(value), system)} on the tape at the background: {went}"
+    return f"{length_text(abs(value), system, fraction=32)} on the tape at the background: {went}"

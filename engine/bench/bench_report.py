@@ -193,7 +193,7 @@ def _set_up(answer: Answer, bench: BenchSetup, near: str) -> Iterator[BenchStep]
         f"Keep the far {near}, and whoever holds it, off roads and edges: {DEFER}.",
     )
     tilt = answer.setup.aim_deg
-    aimed = f", not {angle_text(abs(tilt))} {'up' if tilt > 0 else 'down'} as in the shot" if tilt else ""
+    aimed = f", not {Words.tilted(tilt)} as in the shot" if tilt else ""
     slide = "the slide" if kit.head is None else f"the slide of {kit.head.name}"
     shift = "raise or lower the whole camera" if tilts else "shift the whole tripod sideways"
     yield BenchStep(

@@ -186,9 +186,9 @@ def step_words(step: UndoWord, changes: Sequence[Difference]) -> tuple[str, ...]
 
 
 class EffectLine(NamedTuple):
-    """One sentence, and how grave it is; None for plain numbers."""
+    """One sentence after how grave it is; "" for plain numbers."""
 
-    level: Level | None
+    level: Level | Literal[""]
     text: str
 
 
@@ -196,7 +196,7 @@ def effect(before: Answer, after: Answer) -> tuple[EffectLine, ...]:
     """Return what is so `after` and was not `before`: numbers, scale and place ahead, then what comes and what goes."""
     rows = [row for row in _numbers(before, after) if row[1] != row[2]]
     numbers = "; ".join(f"{name} {old} → {new}{f' ({by})' if by else ''}" for name, old, new, by in rows)
-    first = EffectLine(None, numbers[:1].upper() + numbers[1:] if numbers else "No chief number changes")
+    first = EffectLine("", numbers[:1].upper() + numbers[1:] if numbers else "No chief number changes")
     said = findings_changed(before, after)
     comes = [EffectLine(finding.level, finding.text) for finding in said.brought]
     return (first, *comes, *(EffectLine("ok", f"No longer: {clause(finding.text)}") for finding in said.gone))

@@ -79,11 +79,6 @@ def made(rows: RowKind, table: Mapping[str, Any]) -> Lamp | Cue:
     return read_model(_KINDS[rows], {name: value for name, value in table.items() if value is not None})
 
 
-def table_of(row: Lamp | Cue) -> dict[str, Any]:
-    """Return what a file holds of a lamp or a cue."""
-    return row.model_dump(exclude_none=True, exclude_defaults=True, context={"units": "metric"})
-
-
 def by_the_clock(now: datetime) -> dict[str, Any]:
     """Return the changes that set day, time and offset to those of a clock with its zone."""
     offset, seconds = now.utcoffset(), now.hour * 3600.0 + now.minute * 60

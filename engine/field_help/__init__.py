@@ -1,17 +1,18 @@
 """The registry of a shot's fields: label, help, natural step, and the range of what may be entered."""
 
+from collections.abc import Iterable
 from datetime import date, datetime
 from pathlib import Path
 from typing import Any, Literal, NamedTuple, get_args, get_origin
 
 from forescale.engine.fields.kinds import Sharpness
 from forescale.engine.fields.ways import ASIDE, FARTHEST_MM, LEVEL, WAYS, Carried, FramePlace
-from forescale.engine.files.faults import Fault, FieldPath, field_path
+from forescale.engine.files.faults import Fault, FieldPath, field_path, parts_of
 from forescale.engine.files.toml_files import read_own
 from forescale.engine.formulas.light import ISO_STEPS
 from forescale.engine.formulas.scale import STANDARD_RATIOS
 from forescale.engine.formulas.silhouette import Corner
-from forescale.engine.shot.edit import alone_means, quantity_of
+from forescale.engine.shot.edit import alone_means, field_at, quantity_of
 from forescale.engine.shot.records import Setting
 from forescale.engine.units import LARGEST_STOP_NUMBER, SMALLEST_STOP_NUMBER, Stop, UnitSystem, stop_text
 
@@ -82,23 +83,10 @@ def prompt(path: str, system: UnitSystem, shown: float | None = None) -> str:
 
 def range_of(path: str, system: UnitSystem) -> str:
     """Return what may be entered at a path, '10 mm to 100 km or inf'; raises KeyError where there is no such field."""
-    section, _, name = path.partition(".")
-    quantity = quantity_of(Setting, path)
+    quantity, field = quantity_of(Setting, path), field_at(Setting, path)
     if quantity is not None:
         return quantity.range_text(system)
-    field = _record(section).model_fields[name]
-    return _range_of_type(field.annotation, field.metadata, system)
-
-
-def _record(section: str) -> Any:
-    """Return the table that stands at a section of a shot, or that each row of it is."""
-    kind = Setting.model_fields[section].annotation
-    rows = get_args(kind)
-    return rows[0] if rows else kind
-
-
-def _range_of_type(kind: Any, metadata: list[Any], system: UnitSystem) -> str:
-    kinds = (kind, *_kinds_in(kind))
+    kinds = tuple(parts_of(field.annotation))
     if Stop in kinds:
         return f"{stop_text(SMALLEST_STOP_NUMBER, 'f')} to {stop_text(LARGEST_STOP_NUMBER, 'f')}, or as a T-stop"
     if Carried in kinds:
@@ -118,26 +106,19 @@ def _range_of_type(kind: Any, metadata: list[Any], system: UnitSystem) -> str:
     if bool in kinds:
         return "one of true, false"
     if int in kinds:
-        limits = {name: getattr(mark, name) for mark in metadata for name in ("ge", "le") if hasattr(mark, name)}
+        limits = {name: getattr(mark, name) for mark in field.metadata for name in ("ge", "le") if hasattr(mark, name)}
         return f"{limits['ge']} to {limits['le']}"
     return "a name"
 
 
 def choices_of(path: str) -> tuple[str, ...]:
     """Return the words of which one may be written at a path; none where it holds no word, or several."""
-    section, _, name = path.partition(".")
-    kind = _record(section).model_fields[name].annotation
-    return () if get_origin(kind) is tuple else _choices_in((kind, *_kinds_in(kind)))
+    kind = field_at(Setting, path).annotation
+    return () if get_origin(kind) is tuple else _choices_in(parts_of(kind))
 
 
-def _choices_in(kinds: tuple[Any, ...]) -> tuple[str, ...]:
+def _choices_in(kinds: Iterable[Any]) -> tuple[str, ...]:
     return tuple(choice for part in kinds if get_origin(part) is Literal for choice in get_args(part))
-
-
-def _kinds_in(kind: Any) -> tuple[Any, ...]:
-    if get_origin(kind) is Literal:
-        return ()
-    return tuple(inner for part in get_args(kind) for inner in (part, *_kinds_in(part)))
 
 
 # Faults as a screen says them

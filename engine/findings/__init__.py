@@ -12,7 +12,7 @@ from forescale.engine.findings.line_up import line_up_findings
 from forescale.engine.findings.picture import picture_findings
 from forescale.engine.findings.scale import frame_findings, scale_findings, survey_findings
 from forescale.engine.findings.slip import slip_findings
-from forescale.engine.findings.words import Words, said
+from forescale.engine.findings.words import Words, listed, said
 from forescale.engine.formulas.light import STOPS_SEEN
 from forescale.engine.solve.record import LEVELS, Answer, Finding, Pane
 
@@ -55,6 +55,6 @@ def _together(answer: Answer) -> tuple[str, str]:
     rest += f"; the light is {Words.stops(over or 0.0)} over" if much else ""
     if len(names) == 1:
         return f"The rate holds{rest}", "The rate holds"
-    listed = f"{', '.join(names[:-1])} and {names[-1]}"
-    text = f"The {listed} hold together{rest}".replace(", move", ", the move").replace(" and ", " and the ")
-    return text, f"{listed[0].upper()}{listed[1:]} hold together"
+    told = listed(names)
+    text = f"The {told} hold together{rest}".replace(", move", ", the move").replace(" and ", " and the ")
+    return text, f"{told[0].upper()}{told[1:]} hold together"

@@ -82,11 +82,6 @@ def _swing(stops: float) -> str:
     return "black bands" if stops >= flicker.swing_stops(flicker.BLACK_BANDS_FROM) else Words.few_stops(stops)
 
 
-def steady_rate(answer: Answer) -> float | None:
-    """Return the nearest rate that the mode has, that lamps are steady at and at which the action looks right."""
-    return next(iter(steady_rates(answer)), None)
-
-
 def steady_rates(answer: Answer) -> list[float]:
     """Return the rates of the mode, nearest first, with lamps steady and the action right, or no slower than it is."""
     rates, now, shutter = answer.kit.mode.fps, answer.speed, answer.setting.action.shutter

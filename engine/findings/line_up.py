@@ -3,7 +3,7 @@
 import math
 from collections.abc import Iterator, Sequence
 
-from forescale.engine.findings.words import Words, said
+from forescale.engine.findings.words import Words, listed, said
 from forescale.engine.formulas.least_squares import SURE
 from forescale.engine.formulas.moves import DOUBTED_MARKS
 from forescale.engine.solve.picture_groups import CameraMoves, ComeBackAnswer, CorrectionAnswer, ModelMoves
@@ -132,9 +132,8 @@ def correction_says(answer: Answer, found: CorrectionAnswer, thing: str = "the m
         unsure = {name: one[1] for name, one in told_all.items() if one is not None and _worth(moves, name) is None}
         if unsure:
             labels = LABELS if what == "the camera" else MODEL_LABELS
-            said = [f"{labels[name]} ({error_text(words, name, error)})" for name, error in unsure.items()]
-            listed = said[0] if len(said) == 1 else f"{', '.join(said[:-1])} and {said[-1]}"
-            yield f"Too small to be told from no move at all, of {what}: {listed}"
+            texts = [f"{labels[name]} ({error_text(words, name, error)})" for name, error in unsure.items()]
+            yield f"Too small to be told from no move at all, of {what}: {listed(texts)}"
     yield from map(_sentence, found.cannot_tell)
 
 

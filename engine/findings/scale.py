@@ -93,8 +93,11 @@ def _meeting(answer: Answer, over_lens_mm: float) -> Iterator[Finding]:
 
 def survey_findings(answer: Answer) -> Iterator[Finding]:
     """Yield what is to be said of each reading, named where there are several."""
+    alone = len(answer.survey.readings) == 1
     for number, reading in enumerate(answer.survey.readings, start=1):
-        named, field = reading_name(answer, number), f"survey.{'' if number == 1 else f'{number}.'}frame_share"
+        field = f"survey.{'' if number == 1 else f'{number}.'}frame_share"
+        named = "The survey" if alone else f"Survey reading {number}"
+        named = f'Survey "{reading.name}"' if reading.name else named
         if reading.fault is not None:
             yield said(answer, "survey-fault", field=field, named=named, fault=reading.fault)
             continue
@@ -109,8 +112,8 @@ def survey_findings(answer: Answer) -> Iterator[Finding]:
                 break
         if left is not None and distance is not None and left < CLEAR_AIR:
             taped = answer.lineup.background_mm
-            its_own = len(answer.survey.readings) < 2 and math.isclose(distance, taped, rel_tol=ALIKE)
-            of = "the background's contrast" if its_own else "the contrast of what was surveyed"
+            of = f"the contrast of {'what was surveyed' if alone else named.partition(' ')[2]}"
+            of = "the background's contrast" if alone and math.isclose(distance, taped, rel_tol=ALIKE) else of
             yield said(answer, "air", taken=1 - left, distance=distance, left=left, of=of)
     found, taped = answer.survey, answer.lineup.background_mm
     put, error = found.distance_mm, found.distance_error_mm
@@ -118,10 +121,3 @@ def survey_findings(answer: Answer) -> Iterator[Finding]:
         return
     if not math.isinf(taped) and abs(put - taped) > SURE * math.hypot(error, tape_error_mm(taped)):
         yield said(answer, "survey-stale")  # what the first reading gives and the tape cannot both be so
-
-
-def reading_name(answer: Answer, number: int) -> str:
-    """Return what a reading is called: its name, or its number where there are several."""
-    readings = answer.survey.readings
-    called = readings[number - 1].name if number <= len(readings) else ""
-    return f'Survey "{called}"' if called else "The survey" if len(readings) < 2 else f"Survey reading {number}"

@@ -1,9 +1,9 @@
 """Findings on slip, the entrance pupil and the bench."""
 
 import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 
-from forescale.engine.findings.words import Words, said
+from forescale.engine.findings.words import Words, listed, said
 from forescale.engine.formulas.chances import NORMAL_95
 from forescale.engine.kit.kit import taken_with
 from forescale.engine.kit.profiles import Head
@@ -78,7 +78,7 @@ def _place(answer: Answer, head: Head) -> Iterator[Finding]:
 def goal_text(goal: SlideGoal) -> str:
     """Return where to set the slide: "62.1 mm ± 2.6 mm", or the end that it reaches and what slip is left there."""
     if goal.end_mm is None:
-        return f"{goal.place_text} ± {goal.within_text}"
+        return f"{goal.place_text} ± {goal.scale.at_most(goal.within_mm)}"
     left = "" if goal.left_px is None else f", where {number_text(abs(goal.left_px), 2)} px is left"
     return f"{goal.to_set_text}, the end of its slide{left}"
 
@@ -94,7 +94,7 @@ def _over(answer: Answer, slip_px: float, slide_mm: float, goal: SlideGoal) -> F
     pans = aim and slip.axis in PANS and within is not None and not slip.travel_mm  # which would be to blame
     if pans and abs(slide_mm - slide_on_axis_mm(answer.kit, answer.setup, 0.0)) <= (within or 0.0):
         off = Words(answer).on_slide.told(abs(slip.offset_mm or 0.0))
-        aimed = f"aimed {angle_text(abs(aim))} {'up' if aim > 0 else 'down'}"
+        aimed = f"aimed {Words.tilted(aim)}"
         level_lens = f"; the slide is right for a level lens, but {aimed} the pupil is {off} off the axis"
     return said(answer, "slip-over", slips=slips, px=abs(slip_px), move=move, level_lens=level_lens, stands=stands)
 
@@ -108,7 +108,7 @@ def _read_with(answer: Answer, turns: bool) -> Iterator[Finding]:
         yield said(answer, "bench-out-of-frame", leaves=angle_text(leaves), less=leaves * 0.9)
     others = [str(number) for number, does in enumerate(counts, start=1) if not does]
     if others and len(others) < len(rows):
-        which, were = f"Reading{'s'[: len(others) - 1]} {_list(others, 'and')}", "was" if len(others) == 1 else "were"
+        which, were = f"Reading{'s'[: len(others) - 1]} {listed(others)}", "was" if len(others) == 1 else "were"
         yield said(answer, "bench-other-kit", which=which, were=were)
 
 
@@ -131,7 +131,7 @@ def _bench(answer: Answer, found: BenchAnswer) -> Iterator[Finding]:
 
 
 def _slope(answer: Answer, found: BenchAnswer) -> Finding:
-    check, short = f"check {_list([f'the {suspect}' for suspect in found.suspects], 'or')}", "distances"
+    check, short = f"check {listed([f'the {suspect}' for suspect in found.suspects], 'or')}", "distances"
     if found.suspects == ("direction",):
         check, short = "the sign is wrong, so the slips or the slide are counted backwards", "signs"
     rows = (row for row in answer.setting.bench if taken_with(row, answer.setting, answer.kit))
@@ -139,8 +139,3 @@ def _slope(answer: Answer, found: BenchAnswer) -> Finding:
         check += "; they keep the places that they were taken at"
     read, foreseen = (Words(answer).slope(one or 0) for one in (found.slope_px_per_mm, found.slope_predicted_px_per_mm))
     return said(answer, "bench-slope", short=short, check=check, read=read, foreseen=foreseen.split(" ")[0])
-
-
-def _list(words: Sequence[str], last: str) -> str:
-    """Return 'a, b or c'."""
-    return words[0] if len(words) == 1 else f"{', '.join(words[:-1])} {last} {words[-1]}"

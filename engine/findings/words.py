@@ -2,6 +2,7 @@
 
 import math
 import re
+from collections.abc import Sequence
 from pathlib import Path
 from typing import Any, NamedTuple
 
@@ -41,7 +42,7 @@ def move_text(of: Answer) -> str:
     if move.start:
         parts[0] += f" from {units.angle_text(move.start)} the other way"
     if move.tilt_sweep:
-        parts.append(f"tilting {units.angle_text(abs(move.tilt_sweep))} {'up' if move.tilt_sweep > 0 else 'down'}")
+        parts.append(f"tilting {Words.tilted(move.tilt_sweep)}")
     if move.travel is not None:
         parts.append(f"carried {units.length_text(move.travel.mm, of.system)} {move.travel.way}")
     return ", ".join(parts)
@@ -76,6 +77,11 @@ def _no_less(mm: float) -> float:
 def with_advice(text: str, advice: str) -> str:
     """Return what is so, and after a colon what to do about it, where that is known."""
     return f"{text}{';' if ': ' in text else ':'} {advice}" if advice else text
+
+
+def listed(texts: Sequence[str], last: str = "and") -> str:
+    """Return 'a, b and c'."""
+    return texts[0] if len(texts) == 1 else f"{', '.join(texts[:-1])} {last} {texts[-1]}"
 
 
 class Words(NamedTuple):
@@ -128,6 +134,11 @@ class Words(NamedTuple):
     def sky(degrees: float) -> str:
         """Return where the sun stands, its height or bearing, to a tenth of a degree."""
         return f"{fixed_text(degrees, 1)} deg"
+
+    @staticmethod
+    def tilted(degrees: float) -> str:
+        """Return how a lens is tilted, or tilts: "3 deg up", "level"."""
+        return "level" if degrees == 0 else f"{units.angle_text(abs(degrees))} {'up' if degrees > 0 else 'down'}"
 
     @staticmethod
     def held_to(turn_deg: float) -> str:

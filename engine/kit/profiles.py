@@ -12,7 +12,7 @@ from forescale.engine.fields.kinds import Offset, Record
 from forescale.engine.files.faults import At, Unfit, refuse_twice
 from forescale.engine.files.names import why_not
 from forescale.engine.formulas import optics
-from forescale.engine.units import Marks, third_stops
+from forescale.engine.units import Marks, stop_text, third_stops
 
 Blur = Annotated[float, typed.Quantity("length", 0.0001, 1, in_mm=True)]
 Readout = Annotated[float, typed.Quantity("time", 0, 60)]
@@ -233,6 +233,11 @@ class Lens(Profile):
     def focal_range(self) -> str:
         """The focal lengths that it can be set to, in words."""
         return f"from {self.shortest:g} mm to {self.longest:g} mm" if self.is_zoom else f"{self.longest:g} mm only"
+
+    @property
+    def stop_range(self) -> str:
+        """The stops that stand on its ring, in words."""
+        return " to ".join(stop_text(end.value, self.marks) for end in (self.widest, self.smallest))
 
     def f_number(self, mark: float, marks: Marks | None = None) -> float:
         """Return the exact f-number at a mark; `marks` says in what it was written, when not as the lens is."""

@@ -123,17 +123,17 @@ def meeting(of: Answer, finding: Finding) -> Iterator[Mend]:
         up = of.setting.move.axis == "tilt"
         lost = of.setting.move.sweep - (half + (rise if up else -rise))
         turn = -lost if up else lost
-    aim = of.setup.aim_deg + math.copysign(rounded_up(abs(turn)), turn)
-    if abs(aim) <= STEEPEST_DEG:
-        yield Mend("", {"place.aim": _aim_text(aim)})
+    yield from _aimed(of, turn)
     if finding.code == "meet-leaves-frame":
         yield from less_turn(of, finding)
     elif abs(rise) < STEEPEST_DEG:
         yield from _zoomed(of, of.kit.focal_mm * math.tan(math.radians(half)) / math.tan(math.radians(abs(rise))))
 
 
-def _aim_text(aim_deg: float) -> str:
-    return f"{number_text(abs(aim_deg), 4)} deg {'up' if aim_deg > 0 else 'down'}"
+def _aimed(of: Answer, turn_deg: float) -> Iterator[Mend]:
+    aim = of.setup.aim_deg + math.copysign(rounded_up(abs(turn_deg)), turn_deg)
+    if abs(aim) <= STEEPEST_DEG:
+        yield Mend("", {"place.aim": f"{number_text(abs(aim), 4)} deg {'up' if aim > 0 else 'down'}"})
 
 
 def held(of: Answer, _finding: Finding) -> Iterator[Mend]:
@@ -150,9 +150,7 @@ def held(of: Answer, _finding: Finding) -> Iterator[Mend]:
     if high - low < 1 - 2 * SPARE and (low < 0 or high > 1):
         over, under = high - (1 - SPARE), SPARE - low
         turned = math.degrees(math.atan((over if over > under else -under) * frame.height_mm / frame.image_mm))
-        aim = of.setup.aim_deg + math.copysign(rounded_up(abs(turned), 2), turned)
-        if abs(aim) <= STEEPEST_DEG:
-            yield Mend("", {"place.aim": _aim_text(aim)})
+        yield from _aimed(of, turned)
     widest = max(2 * abs(share - 0.5) for share in (*across, *up))
     if widest > 1:
         focal = of.kit.focal_mm / (widest * (1 + SPARE))

@@ -1,7 +1,6 @@
 """A remedy's changes: as an edit of the shot, as the answer to the shot with them, and as a sentence."""
 
 import re
-from collections import Counter
 from collections.abc import Callable, Iterator, Mapping
 from typing import Any
 
@@ -9,7 +8,7 @@ from forescale.engine.answer import answer
 from forescale.engine.answer.readings import kept, kept_in
 from forescale.engine.field_help import FIELD_HELP
 from forescale.engine.files.faults import BadInput
-from forescale.engine.findings.words import Words
+from forescale.engine.findings.words import Words, listed
 from forescale.engine.kit.kit import assemble
 from forescale.engine.shot import edit
 from forescale.engine.shot.records import Setting
@@ -68,8 +67,8 @@ def taken_alone(of: Answer, set_to: Mapping[str, str | None]) -> tuple[Mapping[s
 
 def gone(before: Answer, finding: Finding, after: Answer) -> bool:
     """Return whether a finding is gone: fewer are left of its kind, of which a shot may have several."""
-    count = Counter(one.code for one in before.findings)
-    return sum(one.code == finding.code for one in after.findings) < count[finding.code]
+    left, had = (sum(one.code == finding.code for one in of.findings) for of in (after, before))
+    return left < had
 
 
 def less_turn(of: Answer, finding: Finding) -> Iterator[Mend]:
@@ -101,8 +100,7 @@ def stood_at(of: Answer, tape_mm: float, ratio: float | None = None) -> Changes:
 
 def sentence(of: Answer, set_to: Mapping[str, str | None]) -> str:
     """Return a remedy's changes as one would say them: "focus at 17 ft 6 in and set f/14"."""
-    parts = [_part(of, path, text) for path, text in set_to.items()]
-    return parts[0] if len(parts) == 1 else f"{', '.join(parts[:-1])} and {parts[-1]}"
+    return listed([_part(of, path, text) for path, text in set_to.items()])
 
 
 def _part(of: Answer, path: str, text: str | None) -> str:

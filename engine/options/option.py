@@ -14,7 +14,7 @@ from forescale.engine.findings.words import Words
 from forescale.engine.formulas.frame_rate import HEAVY_GRAVITY
 from forescale.engine.kit.kit import Kit
 from forescale.engine.options.to_try import CameraMode, LensAt, ToTry
-from forescale.engine.shot.edit import changed, quantity_of
+from forescale.engine.shot.edit import changed, number_at
 from forescale.engine.shot.records import Setting
 from forescale.engine.shot.sections import Goal, KitChoice
 from forescale.engine.solve.record import Finding
@@ -93,9 +93,7 @@ def as_changes(option: Option) -> dict[str, str | None]:
 
 
 def _text(path: str, value: float) -> str:
-    quantity = quantity_of(Setting, path)
-    assert quantity is not None  # each of the paths above holds a number
-    return quantity.show(value)
+    return number_at(Setting, path).show(value)
 
 
 def taken(option: Option) -> tuple[dict[str, str | None], Answer]:

@@ -5,7 +5,7 @@ from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 
 from forescale.engine.files.faults import At, BadInput, Sentence, sentence
-from forescale.engine.options.option import FAINT_CONTRAST, Option, Ranked, Ranking
+from forescale.engine.options.option import FAINT_CONTRAST, Ranked, Ranking
 from forescale.engine.options.search import REASONS, Batch, FailedWay, Reason, search
 from forescale.engine.options.to_try import Shelves, ToTry, plan
 from forescale.engine.shot.edit import changed, value_at
@@ -44,11 +44,6 @@ class Outcome:
     searched: int
     working: int
     verdict: Sentence
-
-    @property
-    def top(self) -> Option | None:
-        """The best way, against which the others are traded; None where nothing works."""
-        return self.options[0].option if self.options else None
 
 
 class Gathering:

@@ -38,7 +38,7 @@ _GOALS |= {"build": "a small build in tenths"}
 def options_data(found: Outcome, limit: int | None = None, misses: Sequence[FailedWay] = ()) -> dict[str, Any]:
     """Return a search as plain JSON values, the first `limit` options with all their numbers: mm, s, degrees, lux."""
     data = {
-        "options": [_option(row, found) for row in found.options[:limit]],
+        "options": [_option(row, found.options[0].option) for row in found.options[:limit]],
         "dropped": [jsonable(row) for row in found.dropped],
         "searched": found.searched,
         "working": found.working,
@@ -58,11 +58,10 @@ def options_json(found: Outcome, limit: int | None = None, misses: Sequence[Fail
     return json.dumps(options_data(found, limit, misses), indent=2, allow_nan=False) + "\n"
 
 
-def _option(row: Ranked, found: Outcome) -> dict[str, Any]:
+def _option(row: Ranked, top: Option) -> dict[str, Any]:
     option, (_, answer) = row.option, taken(row.option)
-    assert found.top is not None  # there is a best one where there is any
     head = {"kit": _kit(option.in_mode, option.lens_at), "place": {"model_mm": option.model_mm}, "front": row.front}
-    head |= {"trade": trade(option, found.top), "warnings": [finding.code for finding in amiss(answer)]}
+    head |= {"trade": trade(option, top), "warnings": [finding.code for finding in amiss(answer)]}
     return head | {name: jsonable(getattr(answer, name)) for name in GROUPS}
 
 
@@ -75,7 +74,7 @@ def options_text(found: Outcome, limit: int | None, misses: Sequence[FailedWay] 
     """Return the first `limit` options with their trades, what was dropped and why, each way of it where given."""
     shown, lines = found.options[:limit], list(wrap(str(found.verdict), WIDTH))
     if shown:
-        lines += ["", *_rows(shown, found)]
+        lines += ["", *_rows(shown)]
         if len(shown) < found.working:
             lines += ["", f"These are the first {len(shown)} of {found.working}."]
         for note in NOTES:
@@ -87,7 +86,7 @@ def options_text(found: Outcome, limit: int | None, misses: Sequence[FailedWay] 
     return "\n".join([*lines, *_failed(misses)]) + "\n"
 
 
-def _rows(shown: Sequence[Ranked], found: Outcome) -> Iterator[str]:
+def _rows(shown: Sequence[Ranked]) -> Iterator[str]:
     put = [taken(row.option) for row in shown]
     cells = [_cells(row, Words(answer)) for row, (_, answer) in zip(shown, put, strict=True)]
     numbered = [HEADS, *((f"{place}{mark}", *rest) for place, (mark, *rest) in enumerate(cells, start=1))]
@@ -97,11 +96,10 @@ def _rows(shown: Sequence[Ranked], found: Outcome) -> Iterator[str]:
         yield ""
         yield _line(line, widths)
         option = row.option
-        size = length_text(option.build_mm, option.to_try.system) if option.build_mm is not None else ""
-        built = f"; {size} to build" if size else ""
+        build_mm, system = option.build_mm, option.to_try.system
+        built = "" if build_mm is None else f"; {length_text(build_mm, system)} to build"
         yield from hung(" " * INDENT, _kit_text(option.in_mode, option.lens_at) + built, INDENT, WIDTH)
-        assert found.top is not None  # there is a best one where there is any
-        yield from hung(" " * INDENT, f"{trade(row.option, found.top)}.", INDENT, WIDTH)
+        yield from hung(" " * INDENT, f"{trade(option, shown[0].option)}.", INDENT, WIDTH)
         for mind in to_mind(answer, changes):
             yield from hung(" " * INDENT, f"Mind: {mind}.", INDENT, WIDTH)
 

@@ -18,7 +18,7 @@ from forescale.engine.solve.focus_zone import holds
 from forescale.engine.solve.lens_setup import LensPlacement, frame_width_mm, lens_placement, shot_f_number
 from forescale.engine.solve.scale_lineup import slip_across_mm
 from forescale.engine.solve.slip_check import check_turn
-from forescale.engine.solve.speed_light import lux_there, runs_at, shot_fps
+from forescale.engine.solve.speed_light import chosen_fps, lux_there, runs_at
 from forescale.engine.units import rounded_up
 
 Reason = Literal[
@@ -62,7 +62,8 @@ def run(to_try: ToTry, in_mode: CameraMode, ratio: float) -> RunAt | Reason:
     largest, most = to_try.largest_mm, limits.build_max
     if largest is not None and most is not None and scale.model_length_mm(largest, ratio) > most * (1 + SAME):
         return "build"
-    fps = shot_fps(action, mode, frame_rate.ideal_fps(action.scaled, ratio, action.playback_fps, action.heft))
+    ideal = frame_rate.ideal_fps(action.scaled, ratio, action.playback_fps, action.heft)
+    fps = action.fps or chosen_fps(action, mode, ideal)
     if not runs_at(mode, fps):
         return "rate"
     gravity = None

@@ -17,6 +17,7 @@ from forescale.engine.units import UnitSystem, length_text, number_text, shop_le
 
 ROUNDINGS: tuple[Rounding, ...] = ("1/16 in", "1/32 in", "1/64 in", "0.5 mm", "0.1 mm")
 _COUNT = Quantity("number", 1, 100_000, example="12")
+_SIZE = edit.number_at(Part, "real")
 
 
 def next_rounding(rounding: str) -> Rounding:
@@ -42,26 +43,22 @@ def read_quantity(text: str) -> int:
 
 def unit_of(system: UnitSystem, *, stock: bool = False) -> str:
     """Return the unit in which a bare full size is read, or a stock's own, which is small."""
-    return edit.alone_means(_size(), system, edit.SMALL_MM if stock else None)
+    return edit.alone_means(_SIZE, system, edit.SMALL_MM if stock else None)
 
 
 def read_size(text: str, system: UnitSystem, *, stock: bool = False) -> float:
     """Return a full size, or a stock's, in mm, a bare number read in its one unit; raises ValueError."""
-    return _size().read(edit.complete(_size(), text, system, edit.SMALL_MM if stock else None))
-
-
-def _size() -> Quantity:
-    return edit.number_at(Part, "real")
+    return _SIZE.read(edit.complete(_SIZE, text, system, edit.SMALL_MM if stock else None))
 
 
 def new_part(name: str, real_mm: float) -> Part:
     """Return one part of this name and full size; raises BadInput."""
-    return read_model(Part, {"part": read_name(name), "real": _size().show(real_mm)}, "part")
+    return read_model(Part, {"part": read_name(name), "real": _SIZE.show(real_mm)}, "part")
 
 
 def new_stock(name: str, size_mm: float) -> Stock:
     """Return material of this name and size; raises BadInput."""
-    return read_model(Stock, {"item": read_name(name), "size": _size().show(size_mm)}, "stock")
+    return read_model(Stock, {"item": read_name(name), "size": _SIZE.show(size_mm)}, "stock")
 
 
 class PartCell(NamedTuple):
@@ -92,7 +89,7 @@ class PartCell(NamedTuple):
         if self.column == "model":
             scaled = self.answer.scale
             return shop_length(scale.model_length_mm(self.size_mm, scaled.ratio), scaled.rounding).text
-        return _size().show(self.size_mm, self.answer.system)
+        return _SIZE.show(self.size_mm, self.answer.system)
 
     def read(self, text: str) -> str:
         """Return what is understood of an entry; raises ValueError."""
@@ -111,8 +108,8 @@ class PartCell(NamedTuple):
         elif self.column == "quantity":
             change = {"quantity": read_quantity(text)}
         elif self.column == "model":
-            real_mm = scale.real_length_mm(_size().parse(text, self.unit, system), self.answer.scale.ratio)
-            change = {"real": _size().check(real_mm, None, system)}
+            real_mm = scale.real_length_mm(_SIZE.parse(text, self.unit, system), self.answer.scale.ratio)
+            change = {"real": _SIZE.check(real_mm, None, system)}
         else:
             change = {"size" if stock else "real": read_size(text, system, stock=stock)}
         return self.record.model_copy(update=change)

@@ -9,7 +9,6 @@ from forescale.engine.units.text import KEPT, words_of
 # What a terminal acts upon, but for the end of a line: controls, and what turns the direction of writing about.
 _ACTED_UPON = dict.fromkeys((*range(10), *range(11, 32), *range(127, 160), *range(8234, 8239)), "?")
 _ACTED_UPON |= dict.fromkeys((8206, 8207, *range(8294, 8298)), "?")
-BEGINS_FORMULA = ("=", "+", "-", "@")
 
 
 def clean(text: str) -> str:
@@ -20,12 +19,6 @@ def clean(text: str) -> str:
 def powerless(text: str) -> str:
     """Return a text of several lines with nothing in it that a terminal acts upon."""
     return text.translate(_ACTED_UPON)
-
-
-def harmless(text: str) -> str:
-    """Return a user's text as a cell: an apostrophe before a formula makes it a text (OWASP, "CSV Injection")."""
-    text = clean(text)
-    return f"'{text}" if text.startswith(BEGINS_FORMULA) else text
 
 
 @lru_cache(maxsize=2048)

@@ -11,7 +11,7 @@ from forescale.engine.answer.jsonable import jsonable
 from forescale.engine.findings.line_up import come_back_says, correction_says
 from forescale.engine.margins.sensitivity import sensitivity
 from forescale.engine.mends import mends
-from forescale.engine.sheet.cells import harmless
+from forescale.engine.sheet.cells import clean
 from forescale.engine.shot.records import Shot
 from forescale.engine.solve.built import Cutting, cutting, running
 from forescale.engine.solve.focus_zone import stop_table
@@ -21,6 +21,7 @@ GROUPS = (
     *("scale", "lineup", "speed", "focus", "light", "slip", "survey", "picture"),
     *("correction", "come_back", "stand", "sun", "timing"),
 )
+BEGINS_FORMULA = ("=", "+", "-", "@")
 BUILD_HEADS = (
     *("part", "quantity", "real", "cut", "real_mm", "model_mm", "cut_error_real_mm"),
     *("kind", "second_ratio", "second_cut", "second_error_real_mm", "material", "wide_mm", "deep_mm", "tall_mm"),
@@ -78,9 +79,13 @@ def build_csv(shot: Shot, answer: Answer) -> str:  # noqa: ARG001 - called as ev
 
 
 def _cell(value: Any) -> Any:
+    """Return a value as a cell: an apostrophe before a formula makes it a text (OWASP, "CSV Injection")."""
     if isinstance(value, float):
         return round(value, 6) + 0.0
-    return harmless(value) if isinstance(value, str) else value
+    if not isinstance(value, str):
+        return value
+    text = clean(value)
+    return f"'{text}" if text.startswith(BEGINS_FORMULA) else text
 
 
 def _build_rows(answer: Answer, cut: Cutting) -> Iterator[dict[str, Any]]:

@@ -31,12 +31,12 @@ def new(shelf: Shelf, name: str) -> Profile:
 
 def copied(profile: Profile, name: str) -> Profile:
     """Return the same profile under another name; raises BadInput where the name cannot be a file's."""
-    return read_model(type(profile), _data(profile) | {"name": name})
+    return read_model(type(profile), profile.model_dump(exclude_none=True) | {"name": name})
 
 
 def with_text(profile: Profile, place: FieldPlace, text: str, system: UnitSystem) -> Profile:
     """Return the profile with what was typed at a place, or none, a guess no longer; raises ValueError, BadInput."""
-    data = _data(profile)
+    data = profile.model_dump(exclude_none=True)
     table = data if place.row is None else data[profile.rows][place.row]
     typed: dict[str, Any] = {}
     if place.is_focal and not text.strip():
@@ -101,7 +101,7 @@ def read_size(text: str) -> dict[str, Any]:
 
 def with_mode(camera: Camera, row: int, name: str, size: str | None = None) -> Camera:
     """Return the camera with a copy of a mode after it, of another name and size; raises BadInput or ValueError."""
-    data = _data(camera)
+    data = camera.model_dump(exclude_none=True)
     typed = {} if size is None else read_size(size)
     copy = data["mode"][row] | {"name": " ".join(name.split())} | typed
     copy.pop("readout", None)
@@ -137,7 +137,3 @@ def with_row_moved(profile: AnyProfile, row: int, step: int) -> AnyProfile:
 
 def _with_rows(profile: AnyProfile, changed: tuple[Any, ...]) -> AnyProfile:
     return profile.model_copy(update={profile.rows: changed}) if profile.rows else profile
-
-
-def _data(profile: Profile) -> dict[str, Any]:
-    return profile.model_dump(exclude_none=True)

@@ -10,6 +10,7 @@ from functools import cache
 from typing import Any, TypeVar
 
 from pydantic import BaseModel
+from pydantic.fields import FieldInfo
 
 from forescale.engine import units
 from forescale.engine.fields.kind_table import KINDS
@@ -25,19 +26,24 @@ _TURNS = ("move.sweep", "move.start")
 SMALL_MM = 1.0  # a length that is shown in mm or in inches
 
 
+def field_at(record: type[BaseModel], path: str) -> FieldInfo:
+    """Return the field at `path` in a record, or in each row that it has there; raises KeyError where there is none."""
+    head, _, rest = path.partition(".")
+    if head.isdigit():
+        return field_at(record, rest)
+    for name, field in record.model_fields.items():
+        if head in {name, field.alias}:
+            inner = model_in(field.annotation)
+            return field_at(inner, rest) if rest and inner else field
+    raise KeyError(path)
+
+
 @cache
 def quantity_of(record: type[BaseModel], path: str) -> Quantity | None:
     """Return the kind and range of the field at `path` in a record, or None where it holds no number."""
-    head, _, rest = path.partition(".")
-    if head.isdigit():
-        return quantity_of(record, rest)
-    for name, field in record.model_fields.items():
-        if head in {name, field.alias}:
-            if rest:
-                return quantity_of(inner, rest) if (inner := model_in(field.annotation)) else None
-            marks = [mark for one in parts_of(field.annotation) for mark in getattr(one, "__metadata__", ())]
-            return next((mark for mark in (*field.metadata, *marks) if isinstance(mark, Quantity)), None)
-    raise KeyError(path)
+    field = field_at(record, path)
+    marks = [mark for one in parts_of(field.annotation) for mark in getattr(one, "__metadata__", ())]
+    return next((mark for mark in (*field.metadata, *marks) if isinstance(mark, Quantity)), None)
 
 
 def number_at(record: type[BaseModel], path: str) -> Quantity:

@@ -148,11 +148,6 @@ class SlideGoal(NamedTuple):
         return self.scale.told(self.place_mm, slide_decimals(self.within_mm))
 
     @property
-    def within_text(self) -> str:
-        """How far off the place it may be, no more than it is."""
-        return self.scale.at_most(self.within_mm)
-
-    @property
     def to_set_mm(self) -> float:
         """The reading to set: the place as it is told, or the end."""
         if self.end_mm is not None:

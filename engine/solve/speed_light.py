@@ -20,11 +20,6 @@ def chosen_fps(action: Action, mode: Mode, ideal_fps: float) -> float:
     return frame_rate.lowest_rate_that_serves(mode.fps, ideal_fps, frame_rate.SERVED_GRAVITY if action.scaled else 1.0)
 
 
-def shot_fps(action: Action, mode: Mode, ideal_fps: float) -> float:
-    """Return the rate set, or the one that the mode has for the ideal."""
-    return action.fps if action.fps is not None else chosen_fps(action, mode, ideal_fps)
-
-
 def runs_at(mode: Mode, fps: float) -> bool:
     """Return whether the mode has a rate."""
     if isinstance(mode.fps, Rates):
@@ -36,7 +31,7 @@ def speed_group(setting: Setting, kit: Kit, setup: LensSetup, view: View) -> Spe
     """Return how fast camera, action and move run."""
     action, move, mode = setting.action, setting.move, kit.mode
     ideal = frame_rate.ideal_fps(action.scaled, setup.ratio, action.playback_fps, action.heft)
-    fps = shot_fps(action, mode, ideal)
+    fps = action.fps or chosen_fps(action, mode, ideal)
     factor = fps / action.playback_fps
     set_time = frame_rate.set_time_s(action.screen_time, factor)
     move_time = move.screen_time if move.screen_time is not None else action.screen_time

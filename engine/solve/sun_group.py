@@ -17,7 +17,6 @@ from forescale.engine.units.compass import DAY_S
 
 WITHIN_DEG = 5.0  # of where the sun stood the light is taken as the same (common practice, no source)
 DAYS_AHEAD = 30
-NEEDED = ("latitude", "longitude", "date", "time", "utc_offset")
 STRAIGHT_DEG = 2.0  # so near the axis the sun is on neither side
 ASIDE_DEG = 22.5  # so near a right angle to the axis it stands at the side
 _EPOCH = datetime(2000, 1, 1, 12)
@@ -66,9 +65,11 @@ class SunAnswer:
     nearest_on: tuple[SunNearest, ...]  # when it comes nearest to that
 
 
-def missing(there: Sun) -> tuple[str, ...]:
-    """Return the fields without which nothing can be said of the sun."""
-    return tuple(name for name in NEEDED if getattr(there, name) is None)
+def _site(there: Sun) -> Site | None:
+    """Return where the sun is seen from; None where the shot does not say where, or at what time."""
+    if there.latitude is None or there.longitude is None or there.time is None:
+        return None
+    return Site(there.latitude, there.longitude)
 
 
 def moment(day: date, seconds: float, offset_s: float) -> float:
@@ -78,9 +79,8 @@ def moment(day: date, seconds: float, offset_s: float) -> float:
 
 def path_of_day(there: Sun, steps: int) -> tuple[tuple[float, Direction], ...]:
     """Return the sun at `steps` + 1 even times of the day, each in s from midnight; none where it is not said when."""
-    if missing(there) or there.date is None or there.utc_offset is None:
+    if (place := _site(there)) is None or there.date is None or there.utc_offset is None:
         return ()
-    place = Site(there.latitude or 0.0, there.longitude or 0.0)
     times = [DAY_S * step / steps for step in range(steps + 1)]
     return tuple((at, sun.sun_seen(moment(there.date, at, there.utc_offset), *place)) for at in times)
 
@@ -88,9 +88,9 @@ def path_of_day(there: Sun, steps: int) -> tuple[tuple[float, Direction], ...]:
 @lru_cache(maxsize=8)  # no lens changes it, and every step of the shot asks for it again
 def _day(there: Sun) -> SunAnswer | None:
     """Return what the sun does on its day, seen from no lens; None where the shot does not say when and where."""
-    if missing(there) or there.date is None or there.time is None or there.utc_offset is None:
+    place, offset = _site(there), there.utc_offset
+    if place is None or there.date is None or there.time is None or offset is None:
         return None
-    place, offset = Site(there.latitude or 0.0, there.longitude or 0.0), there.utc_offset
     now, start = moment(there.date, there.time, offset), moment(there.date, 0.0, offset)
     seen, at_noon = sun.sun_seen(now, *place), noon(start, place)
     rise, set_ = rise_and_set(start, place)

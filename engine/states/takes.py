@@ -107,7 +107,7 @@ def merged(ours: Sequence[Take], theirs: Sequence[Take], base: Sequence[Take] = 
     return tuple(takes[key] for key in dict.fromkeys(ordered))
 
 
-def with_takes_of(other: Shot, shot: Shot, base: Sequence[Take] = ()) -> Shot:
+def with_takes_of(other: Shot, shot: Shot, base: Shot | None = None) -> Shot:
     """Return `shot` with the takes of both, and with the states that those of the other were shot in."""
     names, renamed, states = {state.setting: state.name for state in reversed(shot.state)}, {}, list(shot.state)
     for state in other.state:
@@ -116,7 +116,7 @@ def with_takes_of(other: Shot, shot: Shot, base: Sequence[Take] = ()) -> Shot:
             states.append(state.model_copy(update={"name": names[state.setting]}))
         renamed[state.name] = names[state.setting]
     theirs = [take.model_copy(update={"state": take.state and renamed.get(take.state)}) for take in other.take]
-    takes = merged(shot.take, theirs, base)
+    takes = merged(shot.take, theirs, base.take if base else ())
     return shot.model_copy(update={"state": still_named(states, takes), "take": takes})
 
 

@@ -169,7 +169,8 @@ def _size(answer: Answer, number: int) -> Iterator[str]:
         }.get(result.distance_by, "from two elevations")
         puts = f"the background stands there, at {now}" if there else f"p makes it the background's, now {now}"
         puts = TOO_UNSURE if _unsure(result) else puts
-        yield f"Distance {_off(answer, distance_text(answer, number), result.distance_error_mm)}, {at}: {puts}"
+        told = _off(answer, _text(result.distance_mm or 0.0, system), result.distance_error_mm)
+        yield f"Distance {told}, {at}: {puts}"
     known = row.feature_width
     spans, error = result.feature_width_mm, result.feature_width_error_mm
     if row.share_of == "height":
@@ -217,7 +218,7 @@ def _height(answer: Answer, number: int) -> Iterator[str]:
         yield f"The top is {rise} above the lens; enter the lens height to have it above the ground"
     else:
         now = "" if place.feature_height is None else f", now {tape_text(place.feature_height, answer.system)}"
-        height = _off(answer, height_text(answer, number), result.feature_height_error_mm)
+        height = _off(answer, _text(result.feature_height_mm, answer.system), result.feature_height_error_mm)
         at = "" if row.feature_height is not None else f", {_at(answer, result)}"
         if (other := gainsaid_mm(row, result, answer.setting)) is not None:
             at = f" as entered (the elevation gives {_text(other, answer.system)})"
@@ -241,53 +242,37 @@ def _text(mm: float, system: UnitSystem) -> str:
     return length_text(mm, system, fraction=1 if abs(mm) >= _FAR_MM else 16)
 
 
-def width_text(answer: Answer, number: int = 1) -> str:
-    """Return the width of the real thing; a known one to its last fraction."""
-    known = row_of(answer, number).feature_width
-    if known is not None:
-        return length_text(known, answer.system)
-    return _text(result_of(answer, number).feature_width_mm or 0.0, answer.system)
-
-
-def distance_text(answer: Answer, number: int = 1) -> str:
-    """Return the distance that a reading gives, on the tape."""
-    return _text(result_of(answer, number).distance_mm or 0.0, answer.system)
-
-
-def height_text(answer: Answer, number: int = 1) -> str:
-    """Return the height of the real thing's top above the ground."""
-    return _text(result_of(answer, number).feature_height_mm or 0.0, answer.system)
-
-
 def distance_change(answer: Answer, number: int = 1) -> dict[str, Any]:
     """Return the change that makes the distance found the background's; BadInput where none is found.
 
     The farthest thing to be sharp goes with it where it would be left nearer. Nothing has moved, so the readings go on
     counting as they do.
     """
-    if result_of(answer, number).distance_by == "tape":
+    result, far = result_of(answer, number), answer.setting.place.background_far
+    if result.distance_by == "tape":
         raise BadInput(Fault("no distance is found yet", "enter the share it spans with its size, or two elevations"))
-    if doubted := gainsaid(answer, number) or TOO_UNSURE * _unsure(result_of(answer, number)):
+    if doubted := gainsaid(answer, number) or TOO_UNSURE * _unsure(result):
         raise BadInput(doubted)
-    text, far = distance_text(answer, number), answer.setting.place.background_far
+    text = _text(result.distance_mm or 0.0, answer.system)
     with_it = {"place.background_far": None} if far is not None and far < units.parse_length(text) else {}
     return {"place.background": text, **with_it}
 
 
 def height_change(answer: Answer, number: int = 1) -> dict[str, str]:
     """Return the change that makes the height found the one to meet; BadInput where none is found."""
-    if result_of(answer, number).feature_height_mm is None:
+    if (height := result_of(answer, number).feature_height_mm) is None:
         raise BadInput(Fault("no height is found yet", "enter the elevation of the top, and the lens height"))
-    return {"place.feature_height": height_text(answer, number)}
+    return {"place.feature_height": _text(height, answer.system)}
 
 
 def part_change(answer: Answer, name: str, number: int = 1) -> tuple[dict[str, tuple[Part, ...]], str]:
     """Return the change that puts the width on the build list, and its words; BadInput, ValueError for no name."""
     called, parts = build_list.read_name(name), answer.setting.build
-    if result_of(answer, number).feature_width_mm is None:
+    known, width = row_of(answer, number).feature_width, result_of(answer, number).feature_width_mm
+    if width is None:
         right = "enter the share of the frame it spans, or the width itself"
         raise BadInput(Fault("no width is found yet", right))
-    size = width_text(answer, number)
+    size = _text(width, answer.system) if known is None else length_text(known, answer.system)  # to its last fraction
     part = build_list.new_part(called, units.parse_length(size))
     place = next((number for number, one in enumerate(parts) if one.part.casefold() == called.casefold()), None)
     if place is None:

@@ -26,7 +26,6 @@ SYMBOLS: dict[str, Callable[[Figures], str]] = {
     "S": lambda say: say.number(say.of.scale.ratio),
     "d": lambda say: say.from_pupil(say.of.lineup.model_mm),
     "D": lambda say: say.from_pupil(say.of.lineup.seems_mm),
-    "background": lambda say: say.from_pupil(say.of.lineup.background_mm),
     "near": lambda say: say.from_pupil(say.of.focus.near_needed_mm),
     "far": lambda say: say.from_pupil(say.of.focus.far_needed_mm),
     "mark": Figures.mark,
@@ -34,7 +33,6 @@ SYMBOLS: dict[str, Callable[[Figures], str]] = {
     "to tape": Figures.to_tape,
     "to lens": Figures.to_lens,
     "lens height": lambda say: say.length(say.of.setting.place.lens_height or 0.0),
-    "point height": lambda say: say.length(say.of.setting.place.feature_height or 0.0),
     "ground": lambda say: say.length(0.0),
     # lens and sensor
     "f": lambda say: say.mm(say.of.kit.focal_mm),
@@ -46,8 +44,6 @@ SYMBOLS: dict[str, Callable[[Figures], str]] = {
         optics.working_stop(say.of.focus.f_number, say.of.setup.magnification, say.of.setup.pupil_magnification)
     ),
     "c": lambda say: say.mm(say.of.focus.coc_mm),
-    "p": lambda say: say.mm(say.of.kit.mode.pixel_mm),
-    "p across": lambda say: say.across(say.of.kit.mode.pixel_mm),
     "p along": Figures.pixel,
     "w": lambda say: say.across(say.of.kit.mode.width),
     "h": lambda say: say.mm(say.of.kit.mode.height),
@@ -62,7 +58,6 @@ SYMBOLS: dict[str, Callable[[Figures], str]] = {
     "elevation error": lambda _: f"{survey.ELEVATION_ERROR_DEG:g}",
     "tape error": lambda _: f"{lineup.TAPE_MM:g}",
     "wave": lambda say: say.mm(contrast.WAVELENGTH_MM),
-    "loss": lambda say: say.number(say.of.kit.lens.transmission_loss),
     "first mark": lambda say: say.stop(say.of.kit.lens.f_numbers[0]),
     "last mark": lambda say: say.stop(say.of.kit.lens.f_numbers[-1]),
     "mode": lambda say: say.of.kit.mode.name,
@@ -84,7 +79,6 @@ SYMBOLS: dict[str, Callable[[Figures], str]] = {
     "enough": lambda _: f"{light.ENOUGH_STOPS:g}",
     "safe stops": lambda _: f"{flicker.SAFE_STOPS:g}",
     # move and slip
-    "t": lambda say: say.number(say.of.setting.move.tolerance),
     "aim": lambda say: say.degrees(say.of.setup.aim_deg),
     "model from axis": lambda say: say.length(say.of.slip.model_from_axis_mm or 0.0),
     "background from axis": lambda say: say.length(say.of.slip.background_from_axis_mm or 0.0),
@@ -96,8 +90,6 @@ SYMBOLS: dict[str, Callable[[Figures], str]] = {
     "model weight": lambda say: say.mass(
         ((say.of.stand and say.of.stand.held_kg) or 0.0) - say.of.setting.stand.ballast
     ),
-    "moves": lambda say: say.exact(say.of.setting.stand.moves or 0.0),
-    "pull": lambda say: say.number(say.of.setting.stand.pull or 1.0),
 }
 # What stands in one row of the build list or the stock.
 _OF_ROW: dict[str, Callable[[Figures, Any], str]] = {

@@ -174,7 +174,7 @@ def _f_number(of: Answer) -> str:
         if not of.focus.covers:
             chosen = f", the lens's smallest: none reaches f/{needed}"
     if of.kit.lens.marks == "T":
-        return f"{{number focus.stop_mark}} / 2^({{loss}} / 2) = {{}}{chosen}"
+        return f"{{number focus.stop_mark}} / 2^({{number kit.lens.transmission_loss}} / 2) = {{}}{chosen}"
     return f"{{}}{chosen or ', as set'}"
 
 
@@ -182,7 +182,7 @@ def _split(of: Answer) -> str:
     say = Figures(of)
     split = split_field(of)
     power = number_text(focus.split_power_dioptres(of.setup.near_mm, of.setup.background_mm), 4)
-    text = f"1 m / {{near}} − 1 m / {{background}} = {power} dioptres; to the nearest half, {{}}"
+    text = f"1 m / {{near}} − 1 m / {{from_pupil lineup.background_mm}} = {power} dioptres; to the nearest half, {{}}"
     if split is None:
         return text
     ends = f"{say.sharp_from(split.near_mm)} to {say.sharp_to(split.far_mm)}"

@@ -28,7 +28,7 @@ def test_no_lens_reaches() -> None:
     slow_is_fine = open_shot({"action.kind": "still", "limits.ratios": ["1:30"]})
     found = searched(slow_is_fine, Shelves(KIT.cameras, long))
     assert found.working == 0
-    assert found.top is None
+    assert not found.options
     assert set(counts(found)) <= {"zone", "close", "inside"}
     assert str(found.verdict) == (
         f"No lens at hand reaches. None of {found.searched} ways works: {counts(found)['zone']} fail because model "

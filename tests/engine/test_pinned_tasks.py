@@ -127,7 +127,7 @@ def test_two_shots_differ_in_what_they_differed(name: str, snapshot: SnapshotAss
     def told() -> Iterator[str]:
         yield from (f"{one.path} {one.what}: {one.first} > {one.second}" for one in steps)
         yield from (f"{one.what}: {one.first} > {one.second}" for one in answers_that_differ(before, after))
-        yield from (f"{one.level}: {one.text}" for one in effect(before, after))
+        yield from (f"{one.level or None}: {one.text}" for one in effect(before, after))
         yield from (*step_words("Undone", steps), *step_words("Redone", steps[1:]))
         yield from (told_distance(before, after), told_height(before, after), stored_text(before, after))
 

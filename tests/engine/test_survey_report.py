@@ -120,7 +120,6 @@ def test_the_width_is_that_of_the_share_at_the_background() -> None:
 def test_the_distance_found_becomes_the_backgrounds_as_it_is_shown() -> None:
     found = solve({**PLAIN, "survey.frame_share": 0.25, "survey.feature_width": "20 m"})
     # 20 m over a quarter of the frame is 100 m from the pupil, 30 mm more on the tape.
-    assert survey.distance_text(found) == "100.03 m"
     changes = survey.distance_change(found)
     assert changes == {"place.background": "100.03 m"}
     after = again(found, changed(found.setting, changes))

@@ -12,7 +12,7 @@ from forescale.engine.sheet.blocks import Block, Row, Section, Table
 from forescale.engine.sheet.cells import clean
 from forescale.engine.sheet.text import joined, section_lines
 from forescale.engine.shot.records import Shot
-from forescale.engine.units import length_text, number_text, ratio_text, stop_label, stops_text, time_text
+from forescale.engine.units import length_text, number_text, ratio_text, stops_text, time_text
 from forescale.tui.cli.command_line import DONE, say
 from forescale.tui.cli.kit_list import loaded
 
@@ -80,11 +80,9 @@ def _camera(camera: Camera) -> Iterator[Section]:
 
 def _lens(lens: Lens) -> Iterator[Section]:
     span = f"{number_text(lens.shortest, 6)} mm to {_mm(lens.longest)}" if lens.is_zoom else _mm(lens.longest)
-    mark = "T" if lens.marks == "T" else "f/"
-    stops = f"{mark}{stop_label(lens.widest.value)} to {mark}{stop_label(lens.smallest.value)}"
     rows = [
         Row("Focal length", span, "a zoom" if lens.is_zoom else "a prime"),
-        Row("Stops", stops, f"marked in {lens.marks}-stops"),
+        Row("Stops", lens.stop_range, f"marked in {lens.marks}-stops"),
         Row("Loss in the glass", stops_text(number_text(lens.transmission_loss)), "between f-stop and T-stop"),
         Row("Close focus", _both(lens.close_focus), "from the sensor plane"),
     ]

@@ -5,7 +5,7 @@ from collections.abc import Callable, Iterator
 from textwrap import wrap
 
 from forescale.engine.answer import Answer
-from forescale.engine.findings.light import light_wanted, steady_rate
+from forescale.engine.findings.light import light_wanted, steady_rates
 from forescale.engine.findings.words import Words, moves
 from forescale.engine.formulas.lineup import SIZE_RIGHT
 from forescale.engine.kit.pupil import rows_text
@@ -107,9 +107,8 @@ def _speed_answers(answer: Answer) -> Iterator[AnswerRow]:
     if run.crossing_s is not None:
         yield AnswerRow(f"a thing crosses the frame in {time_text(run.crossing_s)}", "speed.crossing_s")
     if lit.flicker_safe is False:
-        rate = steady_rate(answer)
         safe = [] if lit.safe_shutter_deg is None else [f"{number_text(lit.safe_shutter_deg, 4)}°"]
-        safe += [] if rate is None else [f"{number_text(rate, 5)} fps"]
+        safe += [f"{number_text(rate, 5)} fps" for rate in steady_rates(answer)[:1]]
         yield AnswerRow(f"flicker-free at {' or '.join(safe) or 'no rate or shutter'}", "light.safe_fps")
     yield AnswerRow(f"smallest scale, top rate {Words.ratio_at_most(run.largest_ratio)}", "speed.largest_ratio")
     if lit.iso_needed is not None:
@@ -201,7 +200,7 @@ def _slide(answer: Answer) -> Iterator[AnswerRow]:
     """Say at which reading the move holds, whether or not the head reaches so far."""
     zero, goal = answer.slip.slide_for_zero_mm, slide_goal(answer)
     if goal is not None:
-        within = "" if math.isinf(goal.within_mm) else f" ± {goal.within_text}"
+        within = "" if math.isinf(goal.within_mm) else f" ± {goal.scale.at_most(goal.within_mm)}"
         bare = goal.place_text.removesuffix(f" {goal.scale.unit}") if within else goal.place_text
         text = f"{'holds with' if goal.end_mm is None else 'would hold beyond'} the slide at {goal.place_text}{within}"
         yield AnswerRow(text, "slip.slide_for_zero_mm", f"slide {bare}{within}")

@@ -62,7 +62,7 @@ class DayScreen(RowsScreen[None]):
     def _ask_row(self, kind: day_list.RowKind, place: int) -> None:
         """Ask for the fields of a lamp or cue one after another, and then put it into the shot."""
         there, names = getattr(self.shot, kind), day_list.names_of(kind)
-        stands = day_list.table_of(there[place]) if place < len(there) else {}
+        stands = there[place].model_dump(exclude_none=True, exclude_defaults=True) if place < len(there) else {}
 
         def question(name: str, *_: str) -> Question:
             text, help_on = str(stands.get(name, "")), FIELD_HELP[f"{kind}.{name}"]

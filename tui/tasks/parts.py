@@ -92,7 +92,7 @@ class PartsScreen(RowsScreen[None]):
 
     def action_add(self) -> None:
         stock, place = self.section == "stock", self.table.place + 1
-        unit = build_list.unit_of(self.system, stock=stock)
+        label = f"{'Its size' if stock else 'Its full size'} ({build_list.unit_of(self.system, stock=stock)})"
 
         def size(text: str) -> float:
             return build_list.read_size(text, self.system, stock=stock)
@@ -101,9 +101,7 @@ class PartsScreen(RowsScreen[None]):
             make = build_list.new_stock if stock else build_list.new_part
             self.change({self.section: edit.inserted(self.records, place, make(name, size(text)))}, row=place)
 
-        of_size = Question(
-            f"{'Its size' if stock else 'Its full size'} ({unit})", lambda text: Words(self.answer).fine(size(text))
-        )
+        of_size = Question(label, lambda text: Words(self.answer).fine(size(text)))
         self.ask_each([lambda: Question("Stock" if stock else "Part", build_list.read_name), lambda _: of_size], put)
 
     def enter(self) -> None:

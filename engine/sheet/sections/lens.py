@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from forescale.engine.compare.stop_words import stop_cells, stop_heads
-from forescale.engine.findings.light import steady_rate
+from forescale.engine.findings.light import steady_rates
 from forescale.engine.findings.words import Words
 from forescale.engine.formulas.chances import NORMAL_95
 from forescale.engine.formulas.frame_rate import judder_s
@@ -170,7 +170,6 @@ def flicker(voice: Words) -> Iterator[Row]:
         return
     safe = "flicker-free" if lit.flicker_safe else f"WILL FLICKER: {voice.few_stops(lit.flicker_stops or 0.0)}"
     yield Row(f"Lamps on {number_text(lit.mains_hz)} Hz mains", safe)
-    if (rate := steady_rate(voice.of)) is not None:
-        yield Row("Flicker-free rate", f"{number_text(rate, 5)} fps")
+    yield from (Row("Flicker-free rate", f"{number_text(rate, 5)} fps") for rate in steady_rates(voice.of)[:1])
     if lit.safe_shutter_deg is not None:
         yield Row("Flicker-free angle", angle_text(lit.safe_shutter_deg), f"at {voice.rate(voice.of.speed.fps)}")

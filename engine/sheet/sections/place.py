@@ -103,8 +103,7 @@ def picture(voice: Words) -> Iterator[Block]:
     """Yield what the lens sees, where the shot says something of it: aim, points and misses, outlines, pieces."""
     if (found := voice.of.picture) is None:
         return
-    way = "level" if found.aim_deg == 0 else f"{angle_text(abs(found.aim_deg))} {'up' if found.aim_deg > 0 else 'down'}"
-    yield Row("Aim", way, "at the line-up")
+    yield Row("Aim", voice.tilted(found.aim_deg), "at the line-up")
     field = f"{angle_text(found.field_across_deg)} × {angle_text(found.field_up_deg)}"
     yield Row("Angle of view", field, "across × up")
     yield Row("Horizon", voice.percent(found.horizon_up), "of the frame's height, from its bottom")

@@ -111,6 +111,5 @@ def _read_with(voice: Words, row: BenchRow) -> str:
     model = "" if row.model is None else f"model at {voice.length(row.model)}"
     background = "" if row.background is None else f"background at {voice.length(row.background)}"
     own = None if row.sweep is None else f"{row.axis or voice.of.slip.axis} {angle_text(row.sweep)}"
-    aim = "" if row.aim is None else f"lens {angle_text(abs(row.aim))} {'up' if row.aim > 0 else 'down'}"
-    turn = (own, aim if row.aim else aim and "lens level", model, background)
-    return ", ".join(filter(None, (clean(row.lens or ""), focal, clean(row.head or ""), *turn)))
+    aim = "" if row.aim is None else f"lens {voice.tilted(row.aim)}"
+    return ", ".join(filter(None, (clean(row.lens or ""), focal, clean(row.head or ""), own, aim, model, background)))

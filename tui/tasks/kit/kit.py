@@ -14,10 +14,10 @@ from forescale.engine.shelf import profile_draft, profile_edit
 from forescale.engine.shelf.kit_shelf import SHELVES, KitChange, OnShelf, choices, saved_users, users, with_focal_length
 from forescale.engine.shelf.profile_draft import Draft, free_name, hides, open_draft
 from forescale.engine.shot.records import Shot
-from forescale.engine.units import UnitSystem, length_text, number_text, stop_label
+from forescale.engine.units import UnitSystem, length_text, number_text
 from forescale.tui.session import reasons
 from forescale.tui.tasks.frame import UNDO, Column, Question, RowsScreen, Said, key, listed, shortened
-from forescale.tui.tasks.kit.profile import ProfileScreen, said_of, told_name
+from forescale.tui.tasks.kit.profile import ProfileScreen, told_name
 
 NO_HEAD = "no head"
 NAME = 19  # columns of a camera's name beside its mode on a narrow screen
@@ -70,7 +70,7 @@ class KitScreen(RowsScreen[None]):
         try:
             change = choice.change(self.shot, self.session.state.kit)
             yield from (("warn", said) for said in change.said)
-            yield from said_of(self._numbers(change))
+            yield from self._numbers(change)
         except BadInput as fault:
             yield "stop", reasons(fault)
 
@@ -194,11 +194,6 @@ def _rates(mode: Mode, _: UnitSystem) -> str:
     return _ends(mode.fps.min if isinstance(mode.fps, Rates) else min(mode.fps), mode.top_fps, " fps")
 
 
-def _stops(lens: Lens, _: UnitSystem) -> str:
-    mark = "T" if lens.marks == "T" else "f/"
-    return f"{mark}{stop_label(lens.widest.value)} to {mark}{stop_label(lens.smallest.value)}"
-
-
 # What each shelf shows of a mode, a lens or a head: a column's head, how soon it goes for want of room, and its cell.
 _SHOWN: dict[Shelf, tuple[tuple[str, int, Callable[[Any, UnitSystem], str]], ...]] = {
     "cameras": (
@@ -210,7 +205,7 @@ _SHOWN: dict[Shelf, tuple[tuple[str, int, Callable[[Any, UnitSystem], str]], ...
     ),
     "lenses": (
         ("focal length", 0, lambda lens, _: _ends(lens.shortest, lens.longest)),
-        ("stops", 2, _stops),
+        ("stops", 2, lambda lens, _: lens.stop_range),
         ("close focus", 4, lambda lens, system: length_text(lens.close_focus, system, fraction=8)),
         ("pupil", 3, lambda lens, _: f"{len(lens.pupil)} measured" if lens.pupil else "not measured"),
     ),

@@ -1,9 +1,9 @@
 """Editing a camera, a lens or a head from the keyboard: its fields, its modes or pupil rows, and saving it."""
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 from functools import partial
 
-from forescale.engine.compare.differences import EffectLine, effect
+from forescale.engine.compare.differences import effect
 from forescale.engine.files.faults import BadInput, ChangedElsewhere
 from forescale.engine.kit.gauges import pixel_doubt
 from forescale.engine.kit.library import ONE_OF, Shelf
@@ -73,7 +73,7 @@ class ProfileScreen(RowsScreen[str]):
             yield "The shot does not use it, so nothing changes there"
             return
         try:
-            yield from said_of(effect(state.answer, answer_with(state.shot, state.kit, self.profile)))
+            yield from effect(state.answer, answer_with(state.shot, state.kit, self.profile))
         except BadInput as fault:
             yield "stop", reasons(fault)
 
@@ -236,8 +236,3 @@ def _label(place: profile_fields.FieldPlace) -> str:
 def told_name(shelf: Shelf, name: str) -> str:
     """Return the name of a profile, and whether it will hide a built-in one."""
     return f"{name}, which will hide the built-in one of that name" if hides(shelf, name) else name
-
-
-def said_of(lines: Iterable[EffectLine]) -> list[Said]:
-    """Return what is made of a shot as sentences with their marks."""
-    return [(line.level, line.text) if line.level else line.text for line in lines]

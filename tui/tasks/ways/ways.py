@@ -145,8 +145,7 @@ class WaysScreen(TaskScreen[None]):
             mode, lens = row.in_mode, row.lens_at
             kit = f"{mode.camera.name}, {mode.mode.name}, {lens.lens.name} at {Words.focal(lens.focal_mm)}"
             return [f"{kit}, {ratio_text(row.ratio)}: {REASONS[row.reason].spelt(search.in_app)}."]
-        top, place = self._so_far.outcome.top, self._order[self.table.place]
-        assert top is not None  # there is a best one where there is any
+        top, place = self._so_far.outcome.options[0].option, self._order[self.table.place]
         shown = {one.id: one.cells[place] for one in self._brief if one.id in self.table.ids and not in_full}
         cells = {one.id: one.cells[place] for one in self._whole if shown.get(one.id) != one.cells[place]}
         return ways_table.way_said(row, top, cells, ways_table.shown_columns(self.system))
