@@ -14,10 +14,10 @@ from forescale.engine.solve.record import Answer, Finding, Mend
 from forescale.engine.solve.speed_light import chosen_fps
 from forescale.engine.solve.view import view_of
 from forescale.engine.units import number_text, rounded_down, rounded_up
-from forescale.engine.units.compass import clock_text, parse_clock
+from forescale.engine.units.compass import DAY_S, clock_text, parse_clock
 
 LEFT_NOTICED = 1 / 3  # stops over that a whole filter leaves and that are worth a word
-STEP_S, DAY_S = 600.0, 86400.0
+STEP_S = 600.0
 
 
 def rates(of: Answer, _finding: Finding) -> Iterator[Mend]:
@@ -187,7 +187,8 @@ def other_time(of: Answer, _finding: Finding) -> Iterator[Mend]:
 def in_window(of: Answer, _finding: Finding) -> Iterator[Mend]:
     """Yield the middle of each window in which the sun stands as in the plate."""
     for window in () if of.sun is None else of.sun.windows:
-        yield Mend("", {"sun.time": clock_text(sum(map(parse_clock, window)) // 120 * 60)})
+        begin, end = (DAY_S if clock == "24:00" else parse_clock(clock) for clock in window)
+        yield Mend("", {"sun.time": clock_text((begin + end) // 120 * 60)})
 
 
 def another_day(of: Answer, _finding: Finding) -> Iterator[Mend]:

@@ -53,6 +53,13 @@ DAY = [
         ("At 13:00",),
         {"sun.time": "10:10"},
     ),
+    Shown(  # a sun that is up at midnight: what lies within reaches the day's end
+        "light-not-now",
+        "warn",
+        SUN | {"sun.latitude": "69.6 deg N", "sun.time": "12:00", "sun.plate_time": "2026-06-21 23:58"},
+        ("At 12:00", "23:37 to 24:00", "at 00:09"),
+        {"sun.time": "23:48"},
+    ),
     # log2(30000/20000) = 0.585
     Shown(
         "light-differs",
