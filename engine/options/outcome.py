@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from forescale.engine.files.faults import At, BadInput, Sentence, sentence
 from forescale.engine.options.option import FAINT_CONTRAST, Ranked, Ranking
-from forescale.engine.options.search import REASONS, Batch, FailedWay, Reason, search
+from forescale.engine.options.search import REASONS, Batch, Reason, search
 from forescale.engine.options.to_try import Shelves, ToTry, plan
 from forescale.engine.shot.edit import changed, value_at
 from forescale.engine.shot.records import Setting
@@ -101,21 +101,13 @@ class Gathering:
 
 
 def find_options(
-    setting: Setting,
-    system: UnitSystem,
-    shelves: Shelves,
-    *,
-    keep: int | None = None,
-    where: str = "",
-    misses: list[FailedWay] | None = None,
+    setting: Setting, system: UnitSystem, shelves: Shelves, *, keep: int | None = None, where: str = ""
 ) -> Outcome:
-    """Return the ways with the kit at hand, `keep` of them beside the front; `misses` gets the failed; BadInput."""
+    """Return the ways with the kit at hand, `keep` of them beside the front; raises BadInput."""
     to_try = plan(setting, system, shelves, where)
     gathering = Gathering(to_try, keep)
-    for batch in search(to_try, with_misses=misses is not None):
+    for batch in search(to_try):
         gathering.add(batch)
-        if misses is not None:
-            misses += batch.misses
     return gathering.outcome()
 
 

@@ -8,7 +8,6 @@ from forescale.engine.answer.jsonable import jsonable
 from forescale.engine.findings.words import Words
 from forescale.engine.options.option import Option, Ranked, amiss, level, taken, to_mind
 from forescale.engine.options.outcome import Outcome
-from forescale.engine.options.search import REASONS, FailedWay, Reason
 from forescale.engine.options.to_try import CameraMode, LensAt
 from forescale.engine.sheet.cells import clean, hung, pad, wrap
 from forescale.engine.shot.sections import Goal
@@ -35,27 +34,22 @@ _GOALS |= {"tolerance": "room for drift and slide in quarters", "light": "little
 _GOALS |= {"build": "a small build in tenths"}
 
 
-def options_data(found: Outcome, limit: int | None = None, misses: Sequence[FailedWay] = ()) -> dict[str, Any]:
+def options_data(found: Outcome, limit: int | None = None) -> dict[str, Any]:
     """Return a search as plain JSON values, the first `limit` options with all their numbers: mm, s, degrees, lux."""
-    data = {
+    return {
         "options": [_option(row, found.options[0].option) for row in found.options[:limit]],
         "dropped": [jsonable(row) for row in found.dropped],
         "searched": found.searched,
         "working": found.working,
         "verdict": str(found.verdict),
     }
-    if misses:
-        data["failed"] = [
-            {"kit": _kit(miss.in_mode, miss.lens_at), "ratio": miss.ratio, "code": miss.reason} for miss in misses
-        ]
-    return data
 
 
-def options_json(found: Outcome, limit: int | None = None, misses: Sequence[FailedWay] = ()) -> str:
+def options_json(found: Outcome, limit: int | None = None) -> str:
     """Return a search as a JSON text that any strict reader takes."""
     import json
 
-    return json.dumps(options_data(found, limit, misses), indent=2, allow_nan=False) + "\n"
+    return json.dumps(options_data(found, limit), indent=2, allow_nan=False) + "\n"
 
 
 def _option(row: Ranked, top: Option) -> dict[str, Any]:
@@ -70,8 +64,8 @@ def _kit(in_mode: CameraMode, lens_at: LensAt) -> dict[str, Any]:
     return names | {"focal_length_mm": lens_at.focal_mm}
 
 
-def options_text(found: Outcome, limit: int | None, misses: Sequence[FailedWay] = ()) -> str:
-    """Return the first `limit` options with their trades, what was dropped and why, each way of it where given."""
+def options_text(found: Outcome, limit: int | None) -> str:
+    """Return the first `limit` options with their trades, and what was dropped and why."""
     shown, lines = found.options[:limit], list(wrap(str(found.verdict), WIDTH))
     if shown:
         lines += ["", *_rows(shown)]
@@ -83,7 +77,7 @@ def options_text(found: Outcome, limit: int | None, misses: Sequence[FailedWay] 
         lines += ["", "Dropped"]
         for row in found.dropped:
             lines += hung(f"{row.count:6} ", clean(row.reason), INDENT, WIDTH)
-    return "\n".join([*lines, *_failed(misses)]) + "\n"
+    return "\n".join(lines) + "\n"
 
 
 def _rows(shown: Sequence[Ranked]) -> Iterator[str]:
@@ -127,19 +121,6 @@ def _line(cells: Sequence[str], widths: Sequence[int]) -> str:
 def _kit_text(in_mode: CameraMode, lens_at: LensAt) -> str:
     lens = f"{lens_at.lens.name} at {Words.focal(lens_at.focal_mm)}"
     return clean(f"{in_mode.camera.name}, {in_mode.mode.name}; {lens}")
-
-
-def _failed(misses: Sequence[FailedWay]) -> Iterator[str]:
-    """Yield under each reason the kit that fails for it, and the ratios at which it does."""
-    grouped: dict[Reason, dict[str, list[str]]] = {}
-    for miss in misses:
-        ratios = grouped.setdefault(miss.reason, {}).setdefault(_kit_text(miss.in_mode, miss.lens_at), [])
-        ratios.append(Words.ratio(miss.ratio))
-    for reason, kits in grouped.items():
-        yield ""
-        yield from wrap(f"Dropped because {REASONS[reason]}:", WIDTH)
-        for kit, ratios in kits.items():
-            yield from hung(" " * INDENT, f"{kit}: {', '.join(ratios)}", INDENT, WIDTH)
 
 
 def trade(option: Option, top: Option) -> str:

@@ -11,7 +11,8 @@ from options_kit import KIT, open_shot
 from forescale.engine.options.option import Option, taken
 from forescale.engine.options.outcome import find_options
 from forescale.engine.options.printed import options_text
-from forescale.engine.options.search import FailedWay
+from forescale.engine.options.search import search
+from forescale.engine.options.to_try import plan
 from forescale.engine.units import UnitSystem, parse_length, parse_stop
 
 ROW = re.compile(
@@ -89,8 +90,8 @@ def test_the_lines_below_name_kit_size_to_build_and_what_is_traded(system: UnitS
 
 
 def test_the_counts_add_up_and_are_those_of_the_ways_that_fail() -> None:
-    misses: list[FailedWay] = []
-    found = find_options(open_shot(), "metric", KIT, misses=misses)
+    found, to_try = find_options(open_shot(), "metric", KIT), plan(open_shot(), "metric", KIT)
+    misses = [miss for batch in search(to_try, with_misses=True) for miss in batch.misses]
     text = options_text(found, 3)
     assert f"These are the first 3 of {found.working}." in text
     works = re.search(r"(\d+) of (\d+) ways work; (\d+) fail, (\d+) of them because", " ".join(text.split()))

@@ -20,7 +20,6 @@ from forescale.engine.moved.to_do import other_ways, price_of_keeping, what_to_d
 from forescale.engine.options.option import as_changes
 from forescale.engine.options.outcome import find_options
 from forescale.engine.options.printed import options_data, options_text
-from forescale.engine.options.search import FailedWay
 from forescale.engine.options.to_try import Shelves
 from forescale.engine.shot.edit import changed
 from forescale.engine.shot.records import Shot
@@ -46,14 +45,13 @@ WAYS: dict[str, Table] = {
 
 @pytest.mark.parametrize("name", WAYS)
 def test_a_search_prints_what_it_printed(name: str, snapshot: SnapshotAssertion) -> None:
-    misses: list[FailedWay] = []
     shelves = Shelves(KIT.cameras, KIT.lenses, HEAD) if "kit.head" in WAYS[name] else KIT
-    found = find_options(open_shot(WAYS[name]), "imperial" if "feet" in name else "metric", shelves, misses=misses)
+    found = find_options(open_shot(WAYS[name]), "imperial" if "feet" in name else "metric", shelves)
     weighed = [jsonable(row.option) for row in found.options[:ROWS]]
     numbers = [{key: one for key, one in way.items() if isinstance(one, float)} for way in weighed]
     rows = [*map(written, numbers), *(str(as_changes(row.option)) for row in found.options[:ROWS])]
     told = [{key: one for key, one in way.items() if key != "focus"} for way in options_data(found, 2)["options"]]
-    assert "\n".join([options_text(found, ROWS, misses[:25]), *rows, *map(written, told)]) == snapshot
+    assert "\n".join([options_text(found, ROWS), *rows, *map(written, told)]) == snapshot
 
 
 # Of each rig the shot, what is taped anew in mm, and whether focus and stop are kept, the model moved, the camera was.

@@ -5,7 +5,6 @@ import argparse
 from forescale.engine.kit import library
 from forescale.engine.options.outcome import find_options
 from forescale.engine.options.printed import options_json, options_text
-from forescale.engine.options.search import FailedWay
 from forescale.engine.options.to_try import at_hand
 from forescale.tui.cli.command_line import DONE, STOPPED, complain, say
 
@@ -16,7 +15,6 @@ def add_arguments(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("shot", metavar="SHOT", help="a shot file, or the name of a saved or built-in shot")
     parser.add_argument("--json", action="store_true", help="print every number as JSON: mm, s, degrees, lux")
     parser.add_argument("--limit", metavar="N", type=_count, help=f"print N ways; left out: {SHOWN}, all as JSON")
-    parser.add_argument("--all", action="store_true", help="print every way, and why each of the others fails")
     parser.epilog = (
         "What the shot sets is kept: ratio, place of the model, rate, focus, stop. What\n"
         "it leaves out is searched, with all cameras, modes and lenses at hand.\n"
@@ -37,8 +35,7 @@ def run(arguments: argparse.Namespace) -> int:
     shot = library.load_shot(path)
     shelves = at_hand(shot.kit)
     complain([f"{fault} (left out)" for fault in shelves.faults])
-    limit = arguments.limit if arguments.limit or arguments.json or arguments.all else SHOWN
-    misses: list[FailedWay] | None = [] if arguments.all else None
-    found = find_options(shot, shot.units, shelves, keep=limit, where=str(path), misses=misses)
-    say((options_json if arguments.json else options_text)(found, limit, misses or []))
+    limit = arguments.limit if arguments.limit or arguments.json else SHOWN
+    found = find_options(shot, shot.units, shelves, keep=limit, where=str(path))
+    say((options_json if arguments.json else options_text)(found, limit))
     return DONE if found.working else STOPPED
