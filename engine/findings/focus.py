@@ -9,7 +9,7 @@ from forescale.engine.formulas import lineup, optics
 from forescale.engine.solve.record import Answer, Finding, Level
 from forescale.engine.solve.slip_check import best_place
 from forescale.engine.solve.soft import Soft, soft_at_edge, soft_things
-from forescale.engine.units import INCH_MM, angle_text, number_text, tape_at_least, tape_at_most
+from forescale.engine.units import INCH_MM, number_text, tape_at_least, tape_at_most
 
 THIRD_STOP = 2 ** (1 / 6)
 NOTHING_LEFT = 0.07  # contrast below which detail is gone, or false: the first spurious lobe reaches so far
@@ -92,9 +92,8 @@ def _soft(answer: Answer) -> Iterator[Finding]:
             others=f"; {more} more {'is' if more == 1 else 'are'} soft" if more else "",
         )
     elif edge := soft_at_edge(answer):
-        aim = answer.setup.aim_deg
-        aimed = f"{angle_text(abs(aim))} {'up' if aim > 0 else 'down'}"
-        yield said(answer, "soft-at-edge", soft=edge, passes=passes, aimed=aimed, tape=tape_to_hold(answer, edge))
+        aimed, tape = Words.tilted(answer.setup.aim_deg), tape_to_hold(answer, edge)
+        yield said(answer, "soft-at-edge", soft=edge, passes=passes, aimed=aimed, tape=tape)
 
 
 def tape_to_hold(answer: Answer, soft: Soft) -> str:
