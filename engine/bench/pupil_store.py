@@ -106,7 +106,7 @@ def told_stored(stored: Stored, words: Words) -> str:
     """Return what was written, and where."""
     row = stored.row
     scale = words.on_slide
-    sure = "one standard error: 95 times of 100 over 1.96"
+    sure = "one standard error: what holds it 95 times of 100, over 1.96"
     error = "" if row.uncertainty is None else f" ± {scale.about(row.uncertainty)} ({sure})"
     took = f", replacing {scale.told(stored.replaced[0].ahead, DECIMALS)}" if stored.replaced else ""
     copied = "; the built-in lens stays as it is, and your copy now stands before it" if stored.copied else ""

@@ -20,19 +20,21 @@ _FINDERS = (
     scale_findings, built_findings, survey_findings, frame_rate_findings, light_findings, day_findings, focus_findings,
     slip_findings, caution_findings, frame_findings, line_up_findings, picture_findings, hair_findings,
 )  # fmt: skip
+_FIRST, _LAST = ("caution-", "inside-close-focus", "stop-beyond-lens"), {"past-best-stop", "stand-sways"}
 _NOT_TOLD = frozenset({"no-size-to-match", *CODES})  # where this is said, its pane cannot be called well
 
 
 def findings_on(answer: Answer) -> tuple[Finding, ...]:
     """Return the findings on an answer, the gravest first, in the panes' order within a level.
 
-    Before the other notes stand the cautions, and behind what fails in the picture what only softens it.
+    Before the other notes stand the cautions, before what fails in the picture what the lens cannot be set to, and
+    behind it what only softens it or is guyed.
     """
     found = [finding for finder in _FINDERS for finding in finder(answer)]
     found.extend(_well(answer, found))
 
     def rank(one: Finding) -> tuple[int, bool, bool]:
-        return LEVELS.index(one.level), not one.code.startswith("caution-"), one.code == "past-best-stop"
+        return LEVELS.index(one.level), not one.code.startswith(_FIRST), one.code in _LAST
 
     return tuple(sorted(found, key=rank))
 

@@ -13,6 +13,7 @@ from forescale.engine.units import rounded_down
 
 SHORTEST_MM = 8.0  # of lenses that keep lines straight (common practice, no source)
 CLEAR_AIR = 0.98  # from here on no eye tells a difference
+STEEPEST_DEG = 85.0  # past it what is seen of an upright is without end
 ALIKE = 0.05  # share of a distance within which the air takes as much
 SURE = 2.0  # standard errors apart, from which on two distances are not one
 
@@ -57,16 +58,25 @@ def _ratio_chosen(answer: Answer) -> Finding:
 
 def frame_findings(answer: Answer) -> Iterator[Finding]:
     """Yield where the frame cannot hold the largest part upright, or the point to meet, as it is aimed."""
-    height = answer.lineup.frame_height_model_mm
+    height = upright_mm(answer)
     largest = max((item.model_mm for item in answer.scale.build), default=0.0)
     if largest > height:
         focal, lens = answer.kit.focal_mm * height / largest, ""
         if focal >= SHORTEST_MM:
             lens = f", or take a lens of {rounded_down(focal):g} mm or shorter (line up and focus anew)"
-        yield said(answer, "over-frame", largest=largest, lens=lens)
+        yield said(answer, "over-frame", largest=largest, height=height, lens=lens)
     lens_height, hang = answer.setting.place.lens_height, answer.lineup.hang_height_mm
     if hang is not None and lens_height is not None:
         yield from _meeting(answer, hang - lens_height)
+
+
+def upright_mm(answer: Answer) -> float:
+    """Return how much of what stands upright where the model does the frame holds, more the farther it is aimed off."""
+    setup = answer.setup
+    half = half_field_deg(answer.kit.mode.height, setup.image_mm)
+    ends = (math.radians(min(max(setup.aim_deg + way * half, -STEEPEST_DEG), STEEPEST_DEG)) for way in (1, -1))
+    top, bottom = map(math.tan, ends)
+    return setup.level(setup.model_mm) * (top - bottom)
 
 
 def rise_deg(answer: Answer, over_lens_mm: float) -> float:

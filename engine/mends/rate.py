@@ -75,7 +75,7 @@ def slower_move(of: Answer, finding: Finding) -> Iterator[Mend]:
     yield Mend("", {"move.screen_time": f"{number_text(rounded_up(time), 3)} s"}, price)
     whole = (move.start + move.sweep) / factor
     if (less := rounded_down(whole / 2 if move.start == move.sweep else max(whole - move.start, 0.0))) > 0:
-        yield Mend("", turned(of, f"{number_text(less)} deg"))
+        yield Mend("", turned(of, f"{number_text(less)} deg"), "a smaller turn")
 
 
 def still_behind(of: Answer, _finding: Finding) -> Iterator[Mend]:

@@ -17,8 +17,11 @@ def slide(of: Answer, finding: Finding) -> Iterator[Mend]:
     if goal is not None:
         by, price = 0.0 if stood is None else goal.to_set_mm - stood, ""
         if by:
-            stands = f"{goal.scale.mark(abs(by))} {'nearer' if by > 0 else 'farther'}"
-            price = f"what was taped before it then stands {stands}"
+            forward, up = of.setup.level(by), of.setup.rise(by)
+            told = goal.scale.told if up else goal.scale.mark
+            stands = f"{told(abs(forward))} {'nearer' if by > 0 else 'farther'}"
+            lens = f", and the lens {goal.scale.told(abs(up))} {'higher' if up > 0 else 'lower'}" if up else ""
+            price = f"what was taped before it then stands {stands}{lens}"
         yield Mend("", {"move.slide": goal.scale.mark(goal.to_set_mm, 9)}, price)
     if finding.code != "slide-to-set":
         yield from turn_less(of, finding)

@@ -100,7 +100,10 @@ def _moved_along(part_mm: float, whole_mm: float, new_whole_mm: float) -> float:
 
 def work_out(before: Answer, typed: Mapping[str, float], choice: MovedChoice) -> Moved:
     """Return what the new distances (mm, by path) lead to; raises BadInput where they cannot be."""
-    taped = _solved(before, _as_taped(before, typed, choice))
+    start, slide_now = before, typed.get("move.slide")
+    if slide_now is not None and slide_now != before.setting.move.slide:  # what is not taped anew goes with it
+        start = _slid(_solved(before, kept(before)), slide_now)
+    taped = _solved(start, _as_taped(start, typed, choice))
     slide = slide_to_set(taped)
     for _ in range(TRIES):  # the pupil goes with the focus, and that with the place: once more until the slide stays
         slid = _slid(taped, slide)
@@ -144,16 +147,19 @@ def _placed(slid: Answer, choice: MovedChoice) -> tuple[Answer, str]:
 
 
 def _slid(taped: Answer, slide: float | None) -> Answer:
-    """Return the answer with the slide set there, every tape from then on by as much the shorter."""
-    was = taped.setting.move.slide
+    """Return the answer with the slide set there: it carries the camera along the lens, which may look up or down."""
+    was, place = taped.setting.move.slide, taped.setting.place
     if slide is None:
         return taped
     changes: dict[str, Any] = {"move.slide": exact_length(slide, "metric")}
     if was is not None:
+        forward, up = taped.setup.level(slide - was), taped.setup.rise(slide - was)
         for name in TAPES:
-            tape = nearer_by(taped, getattr(taped.setting.place, name), slide - was)
+            tape = nearer_by(taped, getattr(place, name), forward)
             changes[f"place.{name}"] = None if tape is None else exact_length(tape, taped.system)
-        changes |= carried(taped, 0.0, slide - was)
+        if place.lens_height is not None:
+            changes["place.lens_height"] = exact_length(carried_by(taped, place.lens_height, up), taped.system)
+        changes |= carried(taped, 0.0, forward, up)
     return _solved(taped, changes)
 
 

@@ -143,9 +143,12 @@ def _slide(moved: Moved) -> Iterator[ToDo]:
     way = "forward" if now > was else "back"
     mark = goal.scale.mark
     text = f"Slide the camera {way} {mark(abs(now - was))}, from {mark(was)} to {mark(now)}{passes}"
-    also = ""
+    also, forward, up = "", before.setup.level(now - was), before.setup.rise(now - was)
     if abs(now - was) > TAPE_AGAIN_MM:
-        also = f"the camera goes with its slide, so all stands that much {'nearer' if now > was else 'farther'} below"
+        by = goal.scale.told(abs(forward)) if up else "that much"
+        lens = f", and the lens {goal.scale.told(abs(up))} {'higher' if up > 0 else 'lower'}" if up else ""
+        nearer = f"{by} {'nearer' if now > was else 'farther'} below"
+        also = f"the camera goes with its slide, so all stands {nearer}{lens}"
     yield _step("slide", mark(was), mark(now), text, also)
 
 

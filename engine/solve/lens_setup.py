@@ -57,6 +57,10 @@ class LensPlacement:
         """Return the level part of a distance along the lens axis."""
         return along_mm * math.cos(math.radians(self.aim_deg)) if self.aim_deg else along_mm
 
+    def rise(self, along_mm: float) -> float:
+        """Return the upward part of a distance along the lens axis."""
+        return along_mm * math.sin(math.radians(self.aim_deg))
+
     def along(self, tape_mm: float) -> float:
         """Return how far along the lens axis from the pupil a taped plane is met."""
         return along_mm(tape_mm, self.pupil.ahead_mm, self.aim_deg)

@@ -59,7 +59,7 @@ SCALE_AND_SPEED = [
         "over-frame",
         "note",
         {"build": [{"part": "wall", "real": "26 m"}]},
-        ("built is 1.625 m", "1.595 m high"),  # 10 mm · 4 m / 25.083 mm
+        ("built is 1.625 m", "holds 1.595 m of"),  # 10 mm · 4 m / 25.083 mm
         {"build": [{"part": "wall", "real": "25 m"}]},
     ),
     Shown(

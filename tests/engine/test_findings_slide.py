@@ -27,7 +27,14 @@ def test_a_slide_that_ends_where_the_slip_is_too_much_is_out_of_reach() -> None:
     assert _slip_codes("45 mm", 50.0) == {"slide-out-of-reach", "slip-over"}
 
 
-@pytest.mark.parametrize(("slide", "way"), [("80 mm", "17.9 mm farther"), ("20 mm", "42.1 mm nearer"), (None, "")])
+@pytest.mark.parametrize(
+    ("slide", "way"),
+    [  # 17.9 mm and 42.1 mm along a lens aimed 6 deg up: times its cosine, and its sine
+        ("80 mm", "17.8 mm farther, and the lens 1.9 mm lower"),
+        ("20 mm", "41.9 mm nearer, and the lens 4.4 mm higher"),
+        (None, ""),
+    ],
+)
 def test_a_slide_that_is_set_anew_takes_the_camera_from_its_tapes(slide: str | None, way: str) -> None:
     shot, of = answer_file(library.shot_path("kiln-stack"))
     moved = answer(edit.changed(shot, {"move.slide": slide}), of.kit, of.system)

@@ -59,6 +59,7 @@ def benched(sweep: str) -> Table:
     return PAN | {"move.sweep": sweep, "bench": [{"slide": "40 mm", "slip_px": 1}]}
 
 
+AIMED: Table = {"place.lens_height": "1.5 m", "place.aim": "20 deg up"}
 FREE: Table = {"place.model": None}
 FIRE: Table = {"action.kind": "fire"}
 SEEN: Table = {"place.lens_height": "2 m", "place.feature_height": "10 m"}
@@ -75,6 +76,9 @@ EDGES: list[tuple[str, Table, Table, Table]] = [
     ("size-mismatch", at(4000 / 0.9851), at(4000 / 0.9849), {}),
     ("piece-size", fence(30 + 6000 / 1.0149), fence(30 + 6000 / 1.0151), {}),
     ("over-frame", wall("25.5 m"), wall("25.53 m"), {}),  # 16 · 10 mm · 4 m / 25.083 mm = 25.515 m
+    # Aimed 20° up, half the field 11.2756° behind 25.0782 mm: 16 · (4.03 m − 30 mm · cos 20°) · (tan 31.2756° −
+    # tan 8.7244°) = 29.067 m
+    ("over-frame", AIMED | wall("29.05 m"), AIMED | wall("29.08 m"), {}),
     # 16 · 4 m · (tan 21.74° + tan 31.74°) = 65.1 m
     (
         "cover-wider",

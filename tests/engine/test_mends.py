@@ -237,7 +237,7 @@ def test_a_smaller_turn_leaves_readings_as_they_were_taken() -> None:
     _, found = answer_file(library.shot_path("kiln-stack"))
     skew = next(one for one in found.findings if one.code == "readout-skew")
     turn = next(mend for mend in mends(found, skew) if "move.sweep" in mend.set)
-    assert turn.price is None
+    assert turn.price == "a smaller turn"
     assert [turn.set[f"bench.{row}.sweep"] for row in (1, 2, 3, 4)] == ["15 deg"] * 4
     after = taken(found, turn.set)
     assert after.slip.bench.slide_for_zero_mm == pytest.approx(found.slip.bench.slide_for_zero_mm, abs=0.01)

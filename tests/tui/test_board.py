@@ -368,7 +368,7 @@ async def test_what_is_for_a_hand_is_passed_by_for_what_is_typed():
         assert did[0].startswith("Stand it at 10 ft 0 7/8 in")
         assert len(did) == len(set(did)) > 1
         assert not any("then:" in one for one in did)
-        assert "Nothing more here is mended by typing" in text
+        assert "No more is mended at no cost: f lists the rest and what a hand can do" in text
         assert session.state.answer.findings[0].code == "light-short"
 
 

@@ -369,3 +369,14 @@ async def test_the_theme_is_kept_for_next_time_with_the_other_settings():
     async with running() as pilot:
         assert pilot.app.theme == "daylight"
         assert pilot.app.config.keys == {"undo": "9"}
+
+
+async def test_enter_leaves_what_was_found_in_hand_and_asked_again_goes_on():
+    async with running() as pilot:
+        await press(pilot, "3", "e", "slash", "text:stop")
+        found = pilot.shown.text_in_hand()
+        assert "stop" in found
+        await press(pilot, "enter")
+        assert pilot.shown.text_in_hand() == found
+        await press(pilot, "slash", "enter")
+        assert "stop" in pilot.shown.text_in_hand() != found

@@ -64,7 +64,7 @@ class Board(BoardView):
         # What is not said below is mended where it costs nothing: what does might bring back what was mended before.
         one, can = next(((one, mend) for one, mend in tried if one is first or mend.price is None), (first, None))
         if can is None:
-            self.say("Nothing more here is mended by typing: f lists what a hand can do")
+            self.say("No more is mended at no cost: f lists the rest and what a hand can do")
             return
         key = self.forescale.keys_in_force()["mend"]
         by_hand = "" if one is first else f". For a hand: {first.short or first.text}"

@@ -14,6 +14,7 @@ from forescale.tui.diagrams.plot import Extent, Plot, PlotAxis, round_lengths, r
 BREAK_FROM = 3.0  # a background more than so many times as far as the model stands past a break
 PAST = 1.3  # times as far as the model, how far the lines of sight are followed then
 PLOT_FROM = 4  # rows; with fewer the tape alone is drawn
+SIGHTS_FROM = 22  # columns beside the lens's height; likewise
 STEEPEST_DEG = 85.0  # past it a line would run along the axis's own column
 PICTURE_FROM = 6  # rows; with fewer the slide alone is drawn
 
@@ -24,9 +25,12 @@ def side(canvas: Canvas, answer: Answer) -> None:
     line, glyphs, height = answer.lineup, canvas.glyphs, canvas.height
     reach, broken = reached(answer)
     base = 0
-    if height >= PLOT_FROM and answer.setting.place.lens_height is not None:
+    lens = answer.setting.place.lens_height
+    texts = () if lens is None else lengths(lens, answer.system)
+    fit = [text for text in texts if canvas.width - len(text) >= SIGHTS_FROM]
+    if height >= PLOT_FROM and lens is not None and fit:
         base = height - (3 if height >= 6 else 2)
-        _sights(canvas, answer, base, answer.setting.place.lens_height)
+        _sights(canvas, answer, base, lens, fit[0])
     else:
         axis = PlotAxis(0.0, reach, 1, canvas.width - 1, endless=broken)
         tape(canvas, base, axis, answer)
@@ -55,7 +59,7 @@ def tape(canvas: Canvas, row: int, axis: PlotAxis, answer: Answer) -> None:
     ruler(canvas, row, axis, round_lengths(0.0, axis.high, canvas.width // 12, answer.system))
 
 
-def _sights(canvas: Canvas, answer: Answer, base: int, lens: float) -> None:
+def _sights(canvas: Canvas, answer: Answer, base: int, lens: float, lens_text: str) -> None:
     """Draw heights over the tape: the lens, the lines of sight to feature and foot, the model between or hung."""
     line, glyphs, system, place = answer.lineup, canvas.glyphs, answer.system, answer.setting.place
     reach, broken = reached(answer)
@@ -66,7 +70,7 @@ def _sights(canvas: Canvas, answer: Answer, base: int, lens: float) -> None:
     spare = 0.08 * (high - low) or 100.0
     below = max(spare, 0.81 * (high - low) / (base - 0.75))  # a row, lest the baseline pass for the lens's own height
     up = (low - below, high + spare)
-    numbers = {lens: tape_text(lens, system)} | round_lengths(*up, steps(base), system)
+    numbers = {lens: lens_text} | round_lengths(*up, steps(base), system)
     plot = Plot(canvas, base, (0.0, reach), up, numbers, endless=broken)
     for end in dict.fromkeys(ends):
         plot.curve([(0.0, lens), (reach, end)], glyphs.dot, "hint", 2)

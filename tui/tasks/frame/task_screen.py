@@ -201,13 +201,14 @@ class TaskScreen(Asking[Result]):
                 raise ValueError(f"{quoted(text)} does not stand here")
 
         def first_found(text: str) -> str:
-            self._sought = text
             find(text, after=False)
+            self._sought = text
             return f"{text}; Enter, then / and Enter once more, goes on to the next"
 
+        sought = self._sought
         if self._lists():
-            question = Question("Find", first_found, self._sought, "type words that stand there")
-            self.ask(question, lambda text: find(text, after=True))
+            question = Question("Find", first_found, sought, "type words that stand there")
+            self.ask(question, lambda text: find(text, after=text == sought))  # what typing found is in hand
 
     def text_in_hand(self) -> str:
         return next((one.text_in_hand() for one in self._lists()), "")
