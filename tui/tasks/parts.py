@@ -212,17 +212,15 @@ class StandScreen(FieldsScreen):
 
 class PartScreen(FieldsScreen):
     TASK = "One part"
-    PATHS = tuple(f"build.{name}" for name in Part.model_fields if name not in {"part", "real", "quantity"})
 
     def __init__(self, place: int) -> None:
         super().__init__()
         self.place = place
+        names = [name for name in Part.model_fields if name not in {"part", "real", "quantity"}]
+        self.PATHS = tuple(f"build.{place + 1}.{name}" for name in names)
 
-    def at(self, path: str) -> str:
-        return path.replace("build.", f"build.{self.place + 1}.")
-
-    def value(self, path: str) -> Any:
-        return super().value(path) if self.place < len(self.shot.build) else None  # an undo may have taken it away
+    def registered(self, path: str) -> str:
+        return path.replace(f"build.{self.place + 1}.", "build.")
 
     def gives(self) -> list[str]:
         if self.place >= len(self.answer.scale.build):

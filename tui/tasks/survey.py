@@ -30,10 +30,10 @@ class SurveyScreen(FieldsScreen):
         self.TASK = "Survey" if several < 2 else f"Survey, reading {self.number} of {several}"
         return super().columns()
 
-    def label(self, path: str) -> str:
-        return FIELD_HELP[_help(path)].label
+    def registered(self, path: str) -> str:
+        return path if path in PLACE else f"survey.{path}"
 
-    prompt = label
+    prompt = FieldsScreen.label
 
     def now(self, path: str) -> str:
         return survey_rows.shown_text(self.answer, self.number, path)
@@ -42,7 +42,7 @@ class SurveyScreen(FieldsScreen):
         return survey_rows.value_text(self.answer, self.number, path)
 
     def hint(self, path: str) -> str:
-        return FIELD_HELP[_help(path)].measure
+        return FIELD_HELP[self.registered(path)].measure
 
     def how(self, place: int) -> list[Said]:
         return [self.hint(self.PATHS[place])]
@@ -123,10 +123,6 @@ class SurveyScreen(FieldsScreen):
             return
         called = survey_rows.row_of(self.answer, self.number).name
         self.ask(Question("Name of the part", lambda text: change(text)[1], called), put)
-
-
-def _help(name: str) -> str:
-    return name if name in PLACE else f"survey.{name}"
 
 
 def _chief(answer: Answer, number: int, name: str) -> str:
