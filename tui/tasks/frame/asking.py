@@ -13,7 +13,7 @@ from forescale.engine.files.faults import BadInput
 from forescale.engine.units import quoted
 from forescale.tui.app_screen import AppScreen, Result
 from forescale.tui.entry import Entry
-from forescale.tui.glyphs import fitted, plain, wrapped
+from forescale.tui.glyphs import in_lines, plain
 from forescale.tui.runs import Rows
 from forescale.tui.session import reasons
 from forescale.tui.tasks.frame.widgets import TaskTable
@@ -66,9 +66,7 @@ class Asking(AppScreen[Result]):
         """Say something at the foot, in as many lines as it needs; empty says nothing."""
         self._said = (text, refused)
         glyphs, width = self.forescale.glyphs, max(self.size.width - 2, 10)
-        lines = wrapped(plain(text, glyphs), width)
-        if len(lines) > SAYS_MOST:
-            lines = [*lines[: SAYS_MOST - 1], fitted(" ".join(lines[SAYS_MOST - 1 :]), width, glyphs)]
+        lines = in_lines(text, width, SAYS_MOST, glyphs)
         says, height = self.query_one("#says", Rows), max(len(lines), SAYS_LINES)
         says.styles.height = height
         self.query_one("#asking").styles.margin = (0, 0, height + 1, 0)
