@@ -1,7 +1,6 @@
 """The build list: parts, stock at hand, what this place asks of it; what a part is made of, and whether it stands."""
 
 from collections.abc import Iterable, Sequence
-from typing import Any
 
 from textual.containers import Vertical
 from textual.widget import Widget
@@ -25,6 +24,7 @@ ROOM_FOR_ALL, ROOM_FOR_LISTS = 30, 20  # rows of a screen
 
 class PartsScreen(RowsScreen[None]):
     TASK, ENTER, VIEWS = "Build list", "change", ("build", "stock", "gives")
+    SECTION = "build"  # the list that the keys act upon, the parts where the place is in hand
     BINDINGS = [
         key("add", "add", "add a part, or a stock at hand, below the selected row"),
         key("delete", "delete", "take away the selected row"),
@@ -40,24 +40,15 @@ class PartsScreen(RowsScreen[None]):
     ]
 
     @property
-    def section(self) -> str:
-        """The list that the keys act upon, the parts where the place is in hand."""
-        return "stock" if self.view == "stock" else "build"
-
-    @property
-    def records(self) -> tuple[Any, ...]:
-        return tuple(getattr(self.shot, self.section))
-
-    @property
     def table(self) -> TaskTable:
-        return self.query_one(f"#{self.section}", TaskTable)
+        return self.query_one(f"#{self.SECTION}", TaskTable)
 
     def lists(self) -> Sequence[Widget]:
         tables = Vertical(TaskTable(id="build", cells=True), TaskTable(id="stock", cells=True), id="lists")
         return tables, TaskPage(id="gives")
 
     def put_rows(self) -> None:
-        self.EMPTY = f"No {'stock at hand' if self.section == 'stock' else 'parts'} yet: a adds one"
+        self.EMPTY = f"No {'stock at hand' if self.SECTION == 'stock' else 'parts'} yet: a adds one"
         for name, columns in (("build", part_columns(self.answer)), ("stock", stock_columns(self.answer))):
             self.query_one(f"#{name}", TaskTable).put(columns, self.glyphs, self.size.width - 1)
 
@@ -66,7 +57,7 @@ class PartsScreen(RowsScreen[None]):
 
     def how(self, place: int) -> list[str]:
         scaled = self.answer.scale
-        if self.section == "stock":
+        if self.SECTION == "stock":
             return [build_list.stock_text(self.answer, scaled.stock[place])]
         return [build_list.part_text(self.answer, scaled.build[place])]
 
@@ -88,10 +79,11 @@ class PartsScreen(RowsScreen[None]):
 
     def action_next_view(self, step: int = 1) -> None:
         super().action_next_view(step)
+        self.SECTION = "stock" if self.view == "stock" else "build"
         self.refill()
 
     def action_add(self) -> None:
-        stock, place = self.section == "stock", self.table.place + 1
+        stock, place = self.SECTION == "stock", self.table.place + 1
         unit = build_list.unit_of(self.system, stock=stock)
 
         def size(text: str) -> float:
@@ -99,7 +91,7 @@ class PartsScreen(RowsScreen[None]):
 
         def put(name: str, text: str) -> None:
             make = build_list.new_stock if stock else build_list.new_part
-            self.change({self.section: edit.inserted(self.records, place, make(name, size(text)))}, row=place)
+            self.change({self.SECTION: edit.inserted(self.records, place, make(name, size(text)))}, row=place)
 
         of_size = Question(
             f"{'Its size' if stock else 'Its full size'} ({unit})", lambda text: Words(self.answer).fine(size(text))
@@ -115,7 +107,7 @@ class PartsScreen(RowsScreen[None]):
             return
         cell = PartCell(self.answer, self.records[at], column)
         question = Question(f"{LABELS[column]} ({cell.unit})" if cell.unit else LABELS[column], cell.read, cell.text())
-        self.ask(question, lambda text: self.change({self.section: edit.replaced(self.records, at, cell.taken(text))}))
+        self.ask(question, lambda text: self.change({self.SECTION: edit.replaced(self.records, at, cell.taken(text))}))
 
     def takes_text(self) -> bool:
         return super().takes_text() and self.table.column != "off"  # which Enter turns over
@@ -125,15 +117,15 @@ class PartsScreen(RowsScreen[None]):
             place = self.table.place
             gone = self.records[place]
             name = gone.item if isinstance(gone, Stock) else gone.part
-            self.take_away(name, {self.section: edit.without(self.records, place)}, place)
+            self.take_away(name, {self.SECTION: edit.without(self.records, place)}, place)
 
     def action_move(self, step: int) -> None:
         place = self.table.place
         if self.records and 0 <= place + step < len(self.records):
-            self.change({self.section: edit.moved(self.records, place, step)}, row=place + step)
+            self.change({self.SECTION: edit.moved(self.records, place, step)}, row=place + step)
 
     def action_details(self) -> None:
-        if self.section == "build" and self.records:
+        if self.SECTION == "build" and self.records:
             self.app.push_screen(PartScreen(self.table.place), lambda _: self.refill())
         else:
             self.say("Go to a part first")
