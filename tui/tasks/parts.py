@@ -24,7 +24,7 @@ ROOM_FOR_ALL, ROOM_FOR_LISTS = 30, 20  # rows of a screen
 
 class PartsScreen(RowsScreen[None]):
     TASK, ENTER, VIEWS = "Build list", "change", ("build", "stock", "gives")
-    SECTION = "build"  # the list that the keys act upon, the parts where the place is in hand
+    SECTION = view = "build"  # the list that the keys act upon, the parts where the place is in hand
     BINDINGS = [
         key("add", "add", "add a part, or a stock at hand, below the selected row"),
         key("delete", "delete", "take away the selected row"),

@@ -43,13 +43,10 @@ class RowsScreen(TaskScreen[Result]):
     TALL = 20  # rows; with fewer, list and page are shown in turn
     LEAST = NARROWEST  # columns that the first column keeps before others go
     VIEWS: tuple[str, ...] = ("rows", "gives")
-
-    def __init__(self) -> None:
-        super().__init__()
-        self.view = self.VIEWS[0]
-        self.beside = False
-        self._told_of = (-1, -1)
-        self._told_done: tuple[object, list[Said]] = (None, [])  # what the last change did, for as long as it is so
+    view = "rows"
+    beside = False
+    _told_of = (-1, -1)
+    _told_done: tuple[object, Sequence[Said]] = (None, ())  # what the last change did, for as long as it is so
 
     def body(self) -> ComposeResult:
         yield Container(*self.lists(), id="body")
@@ -73,7 +70,7 @@ class RowsScreen(TaskScreen[Result]):
 
     def page_rows(self) -> list[Row]:
         state, done = self._told_done
-        done = done if state is self.session.state else []
+        done = done if state is self.session.state else ()
         return lines_of([*done, *self.gives()], self.page_width, self.glyphs)
 
     def how(self, _place: int) -> Iterable[Said]:

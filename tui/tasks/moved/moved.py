@@ -42,12 +42,8 @@ class MovedScreen(RowsScreen[None]):
         key("more", "much more", "a large step up; right is a small one"),
     ]
 
-    def __init__(self) -> None:
-        super().__init__()
-        self.typed: dict[str, float] = {}
-
     def on_mount(self) -> None:
-        self.before = self.session.state
+        self.before, self.typed = self.session.state, dict[str, float]()
         self.choice = replace(usual_choice(self.before.answer), camera_moved=True)
 
     def put_rows(self) -> None:
