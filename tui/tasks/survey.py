@@ -61,20 +61,17 @@ class SurveyScreen(FieldsScreen):
 
     def take(self, path: str, text: str) -> None:
         if not text.strip() and path != "place.background":
-            self._clear(path)
+            self.put(survey_rows.cleared(self.number, path))
             return
         self.put(self.read(path, text)[0])
         if not self.together:
             self.say(_chief(self.answer, self.number, path).partition(":")[0])
 
-    def _clear(self, path: str) -> None:
-        self.put(survey_rows.cleared(self.number, path))
-
     def action_delete(self) -> None:
         if self.path == "place.background":
             self.say("The background needs a distance; inf stands for one without end")
         else:
-            self.attempt(lambda: self._clear(self.path))
+            self.attempt(lambda: self.put(survey_rows.cleared(self.number, self.path)))
 
     def action_add(self) -> None:
         self.number = len(self.answer.setting.survey) + 1
