@@ -12,7 +12,7 @@ from forescale.engine.sheet.blocks import Block, Row, Section, Table
 from forescale.engine.sheet.cells import clean
 from forescale.engine.sheet.text import joined, section_lines
 from forescale.engine.shot.records import Shot
-from forescale.engine.units import length_text, number_text, ratio_text, stop_label, stops_text, time_text
+from forescale.engine.units import length_text, number_text, ratio_text, stop_text, stops_text, time_text
 from forescale.tui.cli.command_line import DONE, say
 from forescale.tui.cli.kit_list import loaded
 
@@ -68,8 +68,8 @@ def _camera(camera: Camera) -> Iterator[Section]:
         data = "" if mode.data_rate is None else f"{number_text(mode.data_rate, 6)} MB/s"
         rows = (
             Row("Active area", f"{number_text(mode.width, 9)} × {_mm(mode.height)}", pixels),
-            Row("Look again", clean(pixel_doubt(mode) or "")),
-            Row("Usual frame", gauge_text(mode.width, mode.height) or ""),
+            Row("Look again", clean(pixel_doubt(mode))),
+            Row("Usual frame", gauge_text(mode.width, mode.height)),
             Row("Rates", rates, "frames a second"),
             Row("ISO", number_text(mode.iso_base, 7), f"the base; it goes to {number_text(mode.iso_max, 8)}"),
             Row("Readout", readout, "rolling shutter, first row to last"),
@@ -80,8 +80,7 @@ def _camera(camera: Camera) -> Iterator[Section]:
 
 def _lens(lens: Lens) -> Iterator[Section]:
     span = f"{number_text(lens.shortest, 6)} mm to {_mm(lens.longest)}" if lens.is_zoom else _mm(lens.longest)
-    mark = "T" if lens.marks == "T" else "f/"
-    stops = f"{mark}{stop_label(lens.widest.value)} to {mark}{stop_label(lens.smallest.value)}"
+    stops = f"{stop_text(lens.widest.value, lens.marks)} to {stop_text(lens.smallest.value, lens.marks)}"
     rows = [
         Row("Focal length", span, "a zoom" if lens.is_zoom else "a prime"),
         Row("Stops", stops, f"marked in {lens.marks}-stops"),

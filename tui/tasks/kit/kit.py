@@ -14,7 +14,7 @@ from forescale.engine.shelf import profile_draft, profile_edit
 from forescale.engine.shelf.kit_shelf import SHELVES, KitChange, OnShelf, choices, saved_users, users, with_focal_length
 from forescale.engine.shelf.profile_draft import Draft, free_name, hides, open_draft
 from forescale.engine.shot.records import Shot
-from forescale.engine.units import UnitSystem, length_text, number_text, stop_label
+from forescale.engine.units import UnitSystem, length_text, number_text, stop_text
 from forescale.tui.session import reasons
 from forescale.tui.tasks.frame import UNDO, Column, Question, RowsScreen, Said, key, listed, shortened
 from forescale.tui.tasks.kit.profile import ProfileScreen, said_of, told_name
@@ -195,8 +195,7 @@ def _rates(mode: Mode, _: UnitSystem) -> str:
 
 
 def _stops(lens: Lens, _: UnitSystem) -> str:
-    mark = "T" if lens.marks == "T" else "f/"
-    return f"{mark}{stop_label(lens.widest.value)} to {mark}{stop_label(lens.smallest.value)}"
+    return f"{stop_text(lens.widest.value, lens.marks)} to {stop_text(lens.smallest.value, lens.marks)}"
 
 
 # What each shelf shows of a mode, a lens or a head: a column's head, how soon it goes for want of room, and its cell.
