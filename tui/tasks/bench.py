@@ -195,10 +195,9 @@ class BenchScreen(RowsScreen[None]):
     def _value(self, name: str, text: str) -> float:
         """Return what a field of the shot reads of an entry; what stood there counts to its last digit."""
         path, stands = SET_UP[name][1], float(getattr(self.setup, name))
-        quantity = edit.quantity_of(type(self.shot), path)
-        if quantity is None or text.strip() == self._shown_text(name, stands):
+        if text.strip() == self._shown_text(name, stands):
             return stands
-        return float(quantity.read(edit.entry(path, text, self.shot, self.system, stands)[0]))
+        return edit.number_at(type(self.shot), path).read(edit.entry(path, text, self.shot, self.system, stands)[0])
 
     def action_turn(self) -> None:
         shot, tilts = of_shot(self.answer).axis, self.setup.axis in TILTS

@@ -90,8 +90,7 @@ class MovedScreen(RowsScreen[None]):
     def _distance(self, path: str) -> FormRow:
         before, label = self.before.answer, FIELD_HELP[path].label
         was, now, typed = distances(before)[path], self._now()[path], path in self.typed
-        quantity, whole = edit.quantity_of(type(before.setting), path), WHOLE.get(path, "")
-        assert quantity is not None
+        quantity, whole = edit.number_at(type(before.setting), path), WHOLE.get(path, "")
         old, new = (
             (f"as {whole}" if whole else "-") if mm is None else quantity.shown(mm, before.system) for mm in (was, now)
         )
@@ -133,14 +132,14 @@ class MovedScreen(RowsScreen[None]):
             self._turn_over(path)
             return
         shot, shown, was = self.before.shot, self._now()[path], self._was(path)
-        quantity = edit.quantity_of(type(shot), path)
+        quantity = edit.number_at(type(shot), path)
         stands = edit.text_of(shown, quantity, shot.units)
         if path == "place.model" and path not in self.typed and shown is not None and shot.place.model is None:
             stands = Words(self.before.answer).length(shown)  # chosen, never taped
 
         def read(entered: str) -> tuple[Any, str]:
             sign = entered.strip()[:1]
-            if sign in {"+", "-"} and self._adds(path) and was is not None and quantity is not None:
+            if sign in {"+", "-"} and self._adds(path) and was is not None:
                 by = quantity.read(edit.entry(path, entered.strip()[1:], shot, shot.units, was)[0])
                 now = was + (by if sign == "+" else -by)
                 if not now >= 0:  # nor is infinity less infinity
@@ -157,11 +156,10 @@ class MovedScreen(RowsScreen[None]):
 
     def _take_distance(self, path: str, held: str | float | None) -> None:
         """Take what a file would hold for a distance, or put it back as it was where there is nothing."""
-        quantity = edit.quantity_of(type(self.before.shot), path)
         self.typed.pop(path, None)
         self.say("")
-        if held is not None and quantity is not None:
-            self.typed[path] = quantity.read(held)
+        if held is not None:
+            self.typed[path] = edit.number_at(type(self.before.shot), path).read(held)
         self.refill()
 
     def action_sideways(self, step: int, *, large: bool = False) -> None:

@@ -106,9 +106,7 @@ class LimitsScreen(FieldsScreen):
             return " ".join(ratio_text(one) if isinstance(one, float) else one for one in value) or "none"
         if value is None:
             return "none"
-        quantity = edit.quantity_of(Setting, path)
-        assert quantity is not None  # a limit that is no list is a number
-        return quantity.shown(value, self.system)
+        return edit.number_at(Setting, path).shown(value, self.system)  # a limit that is no list is a number
 
     def how(self, place: int) -> list[Said]:  # noqa: ARG002
         return []  # all of it stands on the page
