@@ -211,14 +211,12 @@ class ProfileScreen(RowsScreen[str]):
     def action_save_as(self) -> None:
         shelf = self.draft.shelf
 
-        def read(text: str) -> str:
-            return told_name(shelf, profile_edit.copied(self.profile, free_name(shelf, text)).name)
-
         def take(text: str) -> None:
             self.draft.save_as(free_name(shelf, text))
             self._was_saved(f"Saved to {self.draft.path}; a shot uses it once it is taken on the shelf")
 
-        self.ask(Question("Save as", read, self.profile.name), take)
+        question = Question("Save as", lambda text: told_name(shelf, free_name(shelf, text)), self.profile.name)
+        self.ask(question, take)
 
     def action_get(self) -> None:
         if not self._elsewhere:
