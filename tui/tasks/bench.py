@@ -125,10 +125,8 @@ class BenchScreen(RowsScreen[None]):
 
     def _ask_reading(self, way: ReadBy, slide: str, slip: str, place: int) -> None:
         """Ask for a reading; one that stands there already keeps what it was taken with."""
-        head, own = self.session.state.kit.head, of_its_own(self.setup, self.answer)
-
-        def at(text: str) -> float:
-            return bench_entry.read_slide(text, head, self.system)
+        own = of_its_own(self.setup, self.answer)
+        at = partial(bench_entry.read_slide, head=self.session.state.kit.head, system=self.system)
 
         def row_of(slide: str, slip: str) -> BenchRow:
             return bench_entry.new_row(at(slide), bench_entry.read_slip(slip, way, self.system), own)

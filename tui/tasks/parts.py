@@ -1,6 +1,7 @@
 """The build list: parts, stock at hand, what this place asks of it; what a part is made of, and whether it stands."""
 
 from collections.abc import Iterable, Sequence
+from functools import partial
 
 from textual.containers import Vertical
 from textual.widget import Widget
@@ -85,9 +86,7 @@ class PartsScreen(RowsScreen[None]):
     def action_add(self) -> None:
         stock, place = self.SECTION == "stock", self.table.place + 1
         unit = build_list.unit_of(self.system, stock=stock)
-
-        def size(text: str) -> float:
-            return build_list.read_size(text, self.system, stock=stock)
+        size = partial(build_list.read_size, system=self.system, stock=stock)
 
         def put(name: str, text: str) -> None:
             make = build_list.new_stock if stock else build_list.new_part

@@ -1,6 +1,7 @@
 """The survey: a reading at a time, from the picture or an inclinometer; one key puts what it gives into the shot."""
 
 from collections.abc import Callable, Iterator, Mapping
+from functools import partial
 from typing import Any
 
 from forescale.engine.answer import Answer
@@ -107,9 +108,7 @@ class SurveyScreen(FieldsScreen):
 
     def _put_width(self) -> None:
         """Ask under which name the width goes on the build list."""
-
-        def change(name: str) -> tuple[dict[str, Any], str]:
-            return survey_rows.part_change(self.answer, name, self.number)
+        change = partial(survey_rows.part_change, self.answer, number=self.number)
 
         def put(name: str) -> None:
             changes, told = change(name)

@@ -111,10 +111,8 @@ class PointsScreen(RowsScreen[None]):
             self.action_new()
 
     def _where(self, name: str, text: str = "") -> Question:
-        def told(text: str) -> str:
-            return ", ".join(map(str, self._read_point(text).values()))
-
-        return Question(f"{name if text else 'Where'}: aside, height, distance", told, text, WHERE)
+        label = f"{name if text else 'Where'}: aside, height, distance"
+        return Question(label, lambda text: ", ".join(map(str, self._read_point(text).values())), text, WHERE)
 
     def _new_name(self, text: str, own: str = "") -> str:
         name = text.strip()
