@@ -31,7 +31,7 @@ class Board(BoardView):
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
         """Let no key leave the field while a value is typed for it, or the value would land in another."""
-        return self.typing is None or action in {"theme", "glyphs"} or parameters == ("help",)
+        return self.typing is None or action in {"theme", "glyphs", "entry_left"} or parameters == ("help",)
 
     def change(self, changes: dict[str, Any], run: str = "") -> None:
         """Make a change and show its answer, or say why it cannot be; a run of the same key is undone in one step."""
@@ -159,7 +159,7 @@ class Board(BoardView):
             self.message = off_the_marks(typed_stop) if typed_stop else ""
         self.redraw()
 
-    def on_entry_left(self) -> None:
+    def action_entry_left(self) -> None:
         """Leave the old value."""
         self._end_entry()
         self.redraw()

@@ -19,7 +19,7 @@ from forescale.tui.session import reasons
 from forescale.tui.tasks.frame.widgets import TaskTable
 
 Questions = Sequence[Callable[..., "Question"]]  # each made of the texts typed for those before it
-WHILE_TYPING = {"task_help", "theme", "glyphs"}
+WHILE_TYPING = {"task_help", "theme", "glyphs", "entry_left"}
 MOVES = {"up", "down", "left", "right", "pageup", "pagedown", "home", "end"}
 SAYS_LINES, SAYS_MOST = 2, 4  # lines kept for what is said, and as many as it may take where the screen is narrow
 
@@ -165,7 +165,7 @@ class Asking(AppScreen[Result]):
                 self.go_on()
             self.end_entry()
 
-    def on_entry_left(self) -> None:
+    def action_entry_left(self) -> None:
         self.say("")
         (self._again or self.end_entry)()
 
@@ -184,5 +184,5 @@ class Asking(AppScreen[Result]):
             self.say("")
 
     def check_action(self, action: str, _parameters: tuple[object, ...]) -> bool | None:
-        """Let no key of the task act while a value is being typed, but for help and how things look."""
+        """Let no key of the task act while a value is being typed, but for help, how things look and leaving it."""
         return self._take is None or action in WHILE_TYPING

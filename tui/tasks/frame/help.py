@@ -153,7 +153,7 @@ class ChooseScreen(TaskScreen[None]):
             self.dismiss()
             self.app.call_later(beneath.run_action, self._left[self.table.place].action)
 
-    def on_entry_left(self) -> None:
+    def action_entry_left(self) -> None:
         self.dismiss()
 
     def action_list(self, how: str) -> None:
