@@ -105,7 +105,7 @@ class ForescaleApp(TypeAhead[int]):
     def _remember(self) -> None:
         with suppress(BadInput):
             recovery.remember_last(self.session.path)
-            recovery.clear_up([self.session.path])
+            recovery.clear_up(self.session.path)
 
     def keys_in_force(self) -> dict[str, str]:
         """Return the keys by their ids, as the user has set them."""

@@ -1,7 +1,6 @@
 """Work that is not yet saved, kept for after a crash or a flat battery; and which shot was worked on last."""
 
 import hashlib
-from collections.abc import Sequence
 from contextlib import nullcontext, suppress
 from os.path import isfile
 from pathlib import Path
@@ -147,8 +146,8 @@ def last_path() -> Path | None:
     return path if isfile(path) else None
 
 
-def clear_up(paths: Sequence[Path]) -> None:
-    """Take away what killed saves left among the user's files and beside these."""
+def clear_up(path: Path) -> None:
+    """Take away what killed saves left among the user's files and beside this one."""
     home = library.home()
-    for folder in {home, *(home / shelf for shelf in library.ONE_OF), *(path.parent for path in paths)}:
+    for folder in {home, *(home / shelf for shelf in library.ONE_OF), path.parent}:
         clear_parts(folder)
