@@ -92,10 +92,9 @@ class PartsScreen(RowsScreen[None]):
             make = build_list.new_stock if stock else build_list.new_part
             self.change({self.SECTION: edit.inserted(self.records, place, make(name, size(text)))}, row=place)
 
-        of_size = Question(
-            f"{'Its size' if stock else 'Its full size'} ({unit})", lambda text: Words(self.answer).fine(size(text))
-        )
-        self.ask_each([lambda: Question("Stock" if stock else "Part", build_list.read_name), lambda _: of_size], put)
+        what, its_size = ("Stock", "Its size") if stock else ("Part", "Its full size")
+        of_size = Question(f"{its_size} ({unit})", lambda text: Words(self.answer).fine(size(text)))
+        self.ask_each([lambda: Question(what, build_list.read_name), lambda _: of_size], put)
 
     def enter(self) -> None:
         others = {"compare": self.action_compare, "off": self.action_turn, "reads": self.action_wanted}
