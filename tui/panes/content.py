@@ -68,6 +68,6 @@ def _gravest(answer: Answer, pane: Pane) -> Finding | None:
     return next((one for one in counting if one.pane == pane), None)
 
 
-def length(mm: float | None, system: UnitSystem, fraction: int = 16) -> str:
+def length(mm: float | None, system: UnitSystem) -> str:
     """Return a length for a pane, as a tape is read there."""
-    return "not known" if mm is None else tape_text(mm, system, fraction=fraction)
+    return "not known" if mm is None else tape_text(mm, system)
