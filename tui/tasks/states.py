@@ -37,14 +37,13 @@ class StatesScreen(RowsScreen[None]):
         """The place, in the order of keeping, of what is in hand."""
         return len(self.records) - 1 - self.table.place
 
-    def hold(self, record: Any, other: Any = None) -> None:
-        if (shot := self.shot_of(record)) is None:
-            return
-        state = self.session.state
-        first, second = self._compared(record, shot), Compared("now", state.shot, state.answer)
-        if other is not None and (shot := self.shot_of(other)) is not None:
-            second = self._compared(other, shot)
-        self.app.push_screen(CompareScreen(first, second))
+    def hold(self, *records: Any) -> None:
+        """Hold the shot as a record has it beside that of another, or beside now."""
+        state, shots = self.session.state, [(record, self.shot_of(record)) for record in records]
+        held = [self._compared(record, shot) for record, shot in shots if shot is not None]
+        if held:
+            first, second, *_ = (*held, Compared("now", state.shot, state.answer))
+            self.app.push_screen(CompareScreen(first, second))
 
     def _compared(self, record: Any, shot: Shot) -> Compared:
         name = self.called(record).strip('"')
