@@ -142,7 +142,7 @@ class BenchScreen(RowsScreen[None]):
                 row = row.model_copy(update={name: getattr(old, name) for name in TAKEN_WITH})
             self.change({"bench": edit.replaced(self.records, place, row)}, row=place)
 
-        self.ask_each([lambda: Question("Slide at", lambda text: self.scale.mark(at(text)), slide), slip_at], put)
+        self.ask_each([Question("Slide at", lambda text: self.scale.mark(at(text)), slide), slip_at], put)
 
     def action_delete(self) -> None:
         if self.some():

@@ -94,7 +94,7 @@ class PartsScreen(RowsScreen[None]):
 
         what, its_size = ("Stock", "Its size") if stock else ("Part", "Its full size")
         of_size = Question(f"{its_size} ({unit})", lambda text: Words(self.answer).fine(size(text)))
-        self.ask_each([lambda: Question(what, build_list.read_name), lambda _: of_size], put)
+        self.ask_each([Question(what, build_list.read_name), of_size], put)
 
     def enter(self) -> None:
         others = {"compare": self.action_compare, "off": self.action_turn, "reads": self.action_wanted}

@@ -2,7 +2,6 @@
 
 from abc import abstractmethod
 from datetime import datetime
-from functools import partial
 from typing import Any
 
 from forescale.engine.compare.differences import fields_that_differ, in_few_words
@@ -200,14 +199,12 @@ class TakesScreen(StatesScreen):
     def _ask_lines(self, *names: str) -> None:
         place = self.place
 
-        def line(name: str, *_before: str) -> Question:
-            return Question(name.capitalize(), saved.plain_name, getattr(self.records[place], name))
-
         def put(*texts: str) -> None:
             lines = dict(zip(names, map(saved.plain_name, texts), strict=True))
             self._put(takes.changed(self.records, place, **lines))
 
-        self.ask_each([partial(line, name) for name in names], put)
+        take = self.records[place]
+        self.ask_each([Question(name.capitalize(), saved.plain_name, getattr(take, name)) for name in names], put)
 
     def action_turn(self) -> None:
         if self.some():

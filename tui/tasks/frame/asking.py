@@ -18,7 +18,8 @@ from forescale.tui.runs import Rows
 from forescale.tui.session import reasons
 from forescale.tui.tasks.frame.widgets import TaskTable
 
-Questions = Sequence[Callable[..., "Question"]]  # each made of the texts typed for those before it
+# One after another; what makes one is given the texts typed for those before it.
+Questions = Sequence["Question | Callable[..., Question]"]
 WHILE_TYPING = {"task_help", "theme", "glyphs", "entry_left"}
 MOVES = {"up", "down", "left", "right", "pageup", "pagedown", "home", "end"}
 SAYS_LINES, SAYS_MOST = 2, 4  # lines kept for what is said, and as many as it may take where the screen is narrow
@@ -108,8 +109,9 @@ class Asking(AppScreen[Result]):
         self.show_lines()
 
     def ask_each(self, questions: Questions, done: Callable[..., None], *texts: str, **typed: Any) -> None:
-        """Ask one after another, each made of the `texts` so far, then do all; Esc goes back to the `text` there."""
-        question = questions[len(texts)](*texts)._replace(**typed)
+        """Ask one after another, the `texts` so far being typed, then do all; Esc goes back to the `text` there."""
+        asked = questions[len(texts)]
+        question = (asked if isinstance(asked, Question) else asked(*texts))._replace(**typed)
 
         def take(text: str) -> None:
             question.read(text)

@@ -102,7 +102,7 @@ class PointsScreen(RowsScreen[None]):
             self._put(edit.inserted(self.records, row, self._point(text, name=name.strip())), row)
 
         if not self.outlines:
-            self.ask_each([lambda: Question("Point", self._new_name), self._where], add)
+            self.ask_each([Question("Point", self._new_name), self._where], add)
         elif self.table.row_count:
             corners, corner = self._in_hand()
             question = Question("Corner", self._told_corner)
