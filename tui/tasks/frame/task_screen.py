@@ -180,7 +180,7 @@ class TaskScreen(Asking[Result]):
         self.forescale.open_task("task_help", self)
 
     def action_all_keys(self) -> None:
-        if not self.typing and self.own_keys():
+        if self.own_keys():
             self.forescale.open_task("task_keys", [*self.own_keys(), FIND_KEY, HELP_KEY])
 
     def action_glyphs(self) -> None:
