@@ -7,9 +7,7 @@ from collections.abc import Callable
 from contextlib import suppress
 from threading import Timer
 from types import FrameType
-from typing import cast
 
-Handler = Callable[[int, FrameType | None], object]
 ENDING = ("SIGTERM", "SIGHUP", "SIGQUIT", "SIGINT")
 GIVE_UP_S = 2.0  # a terminal that has gone takes nothing more, and whoever writes to it may wait for ever
 
@@ -35,7 +33,7 @@ def _end(keep: Callable[[], object], leave: Callable[[int], object]) -> None:
 
 def _paint_after_stop(paint: Callable[[], object], loop: asyncio.AbstractEventLoop) -> None:
     """Follow Textual's own handlers of a stop: none takes up what was not laid down, and all is painted at the end."""
-    stop, go_on = (cast(Handler, signal.getsignal(number)) for number in (signal.SIGTSTP, signal.SIGCONT))
+    stop, go_on = signal.getsignal(signal.SIGTSTP), signal.getsignal(signal.SIGCONT)
     if not callable(stop) or not callable(go_on):
         return
     stopped = False

@@ -44,7 +44,11 @@ FOCUS_AND_SLIP = [
             "place.lens_height": "1.5 m",
             "point": [{"name": "stump", "aside": "1 m left", "height": "1.2 m", "distance": "45 m"}],
         },
-        ("Stump on the model is blurred by 2.77 px, and 1.49 px pass", "nearest part at 2.84 m", "set the nearest part to 2.84 m"),
+        (
+            "Stump on the model is blurred by 2.77 px, and 1.49 px pass",
+            "nearest part at 2.84 m",
+            "set the nearest part to 2.84 m",
+        ),
         {"place.model_near": "2.84 m"},  # 4 m - (64 m - 44.97 m)/16, and 30 mm to the pupil
     ),
     Shown(

@@ -31,7 +31,7 @@ class Board(BoardView):
 
     def check_action(self, action: str, parameters: tuple[object, ...]) -> bool | None:
         """Let no key leave the field while a value is typed for it, or the value would land in another."""
-        return self.typing is None or action in {"theme", "glyphs"} or parameters == ("help",)
+        return self.typing is None or action in {"theme", "glyphs", "entry_left"} or parameters == ("help",)
 
     def change(self, changes: dict[str, Any], run: str = "") -> None:
         """Make a change and show its answer, or say why it cannot be; a run of the same key is undone in one step."""
@@ -79,17 +79,13 @@ class Board(BoardView):
         """Say what a step back or on changed; the field comes into hand where its pane is in sight."""
         from forescale.engine.compare.differences import step_words
 
-        self._take_in_hand(changes[0].path if changes else "")
         room, texts = self.size.width - 2, step_words(step, changes)
         self.message = next((text for text in texts if len(text) <= room), texts[-1])
-        self.redraw()
-
-    def _take_in_hand(self, path: str) -> None:
-        for pane in (self.pane,) if self.one_pane else (self.pane, *PANES):
-            paths = paths_of(self.contents()[pane])
-            if path in paths:
-                self.pane, self.hands[pane], self.page = pane, paths.index(path), 0
-                return
+        in_sight = (self.pane,) if self.one_pane else PANES
+        if changes and any(changes[0].path in paths_of(self.contents()[pane]) for pane in in_sight):
+            self.go_to(changes[0].path, self.pane)
+        else:
+            self.redraw()
 
     def action_edit(self) -> None:
         from forescale.tui.entry import Entry
@@ -159,7 +155,7 @@ class Board(BoardView):
             self.message = off_the_marks(typed_stop) if typed_stop else ""
         self.redraw()
 
-    def on_entry_left(self) -> None:
+    def action_entry_left(self) -> None:
         """Leave the old value."""
         self._end_entry()
         self.redraw()

@@ -72,11 +72,8 @@ def _loaded(path: Path) -> str:
 
 def _shelf(path: Path, data: dict[str, Any]) -> library.Shelf:
     """Return the shelf that a file stands on, or the one whose files hold what it holds."""
-    for shelf in library.ONE_OF:
-        if path.absolute().parent.name == shelf:
-            return shelf
-    for key, shelf in TELLING_KEYS.items():
-        if key in data:
-            return shelf
+    standing_on = [shelf for shelf in library.ONE_OF if path.absolute().parent.name == shelf]
+    if told := standing_on or [shelf for key, shelf in TELLING_KEYS.items() if key in data]:
+        return told[0]
     right = f"put it in a folder called {', '.join(library.ONE_OF)}"
     raise BadInput(Fault("is no camera, lens, head or shot by what it holds", right, file=str(path)))

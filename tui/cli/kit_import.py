@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 from forescale.engine.files.faults import BadInput, Fault
 from forescale.engine.kit import library, unsaved
 from forescale.engine.sheet.blocks import Row, Section
-from forescale.engine.sheet.cells import clean, wrap
+from forescale.engine.sheet.cells import clean, hung
 from forescale.engine.sheet.text import WIDTH, joined, section_lines
 from forescale.engine.shelf.catalogue import Start, matching, none_found, read_catalogue, start
 from forescale.engine.shelf.catalogue_entry import CatalogueEntry
@@ -51,9 +51,8 @@ def run(arguments: argparse.Namespace) -> int:
 
 def _listed(found: Sequence[CatalogueEntry]) -> Iterator[str]:
     for number, entry in enumerate(found[:MOST_LISTED], start=1):
-        first, *rest = wrap(clean(entry.name), WIDTH - NUMBER - 8)
-        yield f"{number:>{NUMBER - 1}} {library.ONE_OF[entry.shelf]:<8}{first}"
-        yield from (" " * (NUMBER + 8) + line for line in rest)
+        lead = f"{number:>{NUMBER - 1}} {library.ONE_OF[entry.shelf]:<8}"
+        yield from hung(lead, clean(entry.name), len(lead), WIDTH)
     if len(found) > MOST_LISTED:
         yield f"and {len(found) - MOST_LISTED} more: another word leaves fewer"
     yield "Nothing is written yet: add --pick N to start a profile from number N"

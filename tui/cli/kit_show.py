@@ -68,8 +68,8 @@ def _camera(camera: Camera) -> Iterator[Section]:
         data = "" if mode.data_rate is None else f"{number_text(mode.data_rate, 6)} MB/s"
         rows = (
             Row("Active area", f"{number_text(mode.width, 9)} × {_mm(mode.height)}", pixels),
-            Row("Look again", clean(pixel_doubt(mode) or "")),
-            Row("Usual frame", gauge_text(mode.width, mode.height) or ""),
+            Row("Look again", clean(pixel_doubt(mode))),
+            Row("Usual frame", gauge_text(mode.width, mode.height)),
             Row("Rates", rates, "frames a second"),
             Row("ISO", number_text(mode.iso_base, 7), f"the base; it goes to {number_text(mode.iso_max, 8)}"),
             Row("Readout", readout, "rolling shutter, first row to last"),

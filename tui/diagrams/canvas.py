@@ -64,12 +64,10 @@ class Canvas:
         for column in (left, right):
             self.down(column, top + 1, bottom - 1, of.vertical)
 
-    def letter(self, row: int, column: int, letter: str) -> bool:
-        """Set a single letter into the line art; False, and nothing drawn, where there is one already."""
-        if not self.mark(row, column, letter, "value"):
-            return False
-        self._lettered[row][column] = self._quiet[row][column] = 1
-        return True
+    def letter(self, row: int, column: int, letter: str) -> None:
+        """Set a single letter into the line art; nothing is drawn where there is one already."""
+        if self.mark(row, column, letter, "value"):
+            self._lettered[row][column] = self._quiet[row][column] = 1
 
     def write(self, row: int, column: int, text: str, sign: str = "answer") -> bool:
         """Write a whole text clear of line art, its first word in the style `sign`; False where it finds no room."""

@@ -7,7 +7,6 @@ from forescale.tui.glyphs import Glyphs, plain
 
 LABEL = 8
 LEAST, MOST = 24, 96  # columns of the strip itself: an hour to a quarter of one
-_SIDES = {"from straight ahead": "A", "from straight behind": "B", "from the right": "R", "from the left": "L"}
 
 
 def draw(answer: Answer, width: int, glyphs: Glyphs) -> list[str]:
@@ -38,4 +37,4 @@ def draw(answer: Answer, width: int, glyphs: Glyphs) -> list[str]:
 
 def _side(from_lens_deg: float) -> str:
     side = side_of(from_lens_deg)
-    return _SIDES.get(side) or ("A" if "ahead" in side else "B")
+    return "A" if "ahead" in side else "B" if "behind" in side else "R" if "right" in side else "L"

@@ -100,9 +100,8 @@ def _lines(canvas: Canvas, window: _Window, picture: LensView) -> None:
     for end in (picture.begin, picture.end):
         run((*end, *end[:1]), glyphs.break_mark[0], "drawing", 4 if fine else 1)
     table, row = picture.table_up, window.place(Share(0.0, picture.horizon_up))[1]
-    dots.curve(
-        ((-0.25, row), (window.columns - 0.25, row)), glyphs.horizontal, every=0
-    )  # dashes, unlike all other lines
+    horizon = ((-0.25, row), (window.columns - 0.25, row))
+    dots.curve(horizon, glyphs.horizontal, every=0)  # dashes, unlike all other lines
     if table is not None:
         run((Share(0.25, table), Share(0.75, table)), glyphs.heavy, "drawing", 3)
     dots.put()

@@ -123,8 +123,7 @@ class Plot:
 
     def level(self, up: float, style: str = "drawing") -> None:
         """Draw a dotted line across the plot at a value of the axis up."""
-        ends = ((self.x.first, self.y.at(up)), (self.x.last, self.y.at(up)))
-        self._dots.curve(ends, self.canvas.glyphs.dot, style, 4)
+        self.curve([(self.x.low, up), (self.x.high, up)], self.canvas.glyphs.dot, style, 4)
 
     def put(self) -> None:
         """Draw the curves over all that is drawn so far."""

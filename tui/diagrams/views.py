@@ -4,6 +4,7 @@ import math
 
 from forescale.engine.answer import Answer
 from forescale.engine.findings.words import Words
+from forescale.engine.kit.profiles import Head
 from forescale.engine.shot.sections import TILTS
 from forescale.engine.solve.slip_check import head_turns, slide_goal
 from forescale.engine.units import angle_text, number_text, tape_text
@@ -100,13 +101,14 @@ def _sights(canvas: Canvas, answer: Answer, base: int, lens: float, lens_text: s
 @diagram
 def plan(canvas: Canvas, answer: Answer) -> None:
     """Draw, as the height grows: what the move is in words, the slide, its numbers, the legend, the picture above."""
-    slides = head_turns(answer) and answer.kit.head is not None
+    head = answer.kit.head if head_turns(answer) else None
+    slides = head is not None
     below = min(canvas.height, 4 if slides else 2)
     picture = canvas.height - below if canvas.height - below >= PICTURE_FROM else 0
     if picture:
         _picture(canvas, answer, picture - 2)
-    if slides and below > 1:
-        _slide(canvas, answer, picture)
+    if head is not None and below > 1:
+        _slide(canvas, answer, head, picture)
     words = picture + min(below - 1, 2 if slides else 0)
     canvas.side_by_side(words, _words(answer))
     canvas.side_by_side(words + 1, _legend(canvas, answer, slides=slides, picture=picture > 0))
@@ -151,10 +153,8 @@ def _slope(turn_deg: float) -> float:
     return math.tan(math.radians(min(max(turn_deg, -STEEPEST_DEG), STEEPEST_DEG)))
 
 
-def _slide(canvas: Canvas, answer: Answer, row: int) -> None:
-    head, slip, glyphs = answer.kit.head, answer.slip, canvas.glyphs
-    goal = slide_goal(answer)
-    assert head is not None
+def _slide(canvas: Canvas, answer: Answer, head: Head, row: int) -> None:
+    slip, glyphs, goal = answer.slip, canvas.glyphs, slide_goal(answer)
     axis = PlotAxis(head.slide_min, head.slide_max, 0, canvas.width - 1)
     unit = Words(answer).on_slide.unit_mm
     values = round_values(head.slide_min / unit, head.slide_max / unit, canvas.width // 8)

@@ -6,7 +6,7 @@ from typing import NamedTuple
 from forescale.engine.answer import Answer, Finding
 from forescale.engine.answer.to_set import ToSet, to_set
 from forescale.engine.findings.focus import CODES as HAIRS
-from forescale.engine.solve.record import LEVELS, Level, Pane
+from forescale.engine.solve.record import Level, Pane
 from forescale.engine.units import UnitSystem, tape_text
 from forescale.tui.diagrams.canvas import Drawing
 
@@ -51,23 +51,23 @@ def set_here(answer: Answer, *paths: str) -> tuple[ToSet, ...]:
 
 def reason(answer: Answer, pane: Pane) -> str:
     """Return in few words why a pane does not simply hold; nothing where it does."""
-    level, _ = verdict_of(answer, pane)
-    gravest = next((finding for finding in _counting(answer, pane) if finding.level == level), None)
+    gravest = _gravest(answer, pane)
     return "" if gravest is None else gravest.short or gravest.text
 
 
 def verdict_of(answer: Answer, pane: Pane) -> tuple[Level, str]:
     """Return how a pane stands, as the level that gives the sign, and in a word; notes on other things do not count."""
-    found = {finding.level for finding in _counting(answer, pane)}
-    level: Level = next((level for level in LEVELS if level in found), "ok")
+    gravest = _gravest(answer, pane)
+    level: Level = "ok" if gravest is None else gravest.level
     return level, _WORDS[level]
 
 
-def _counting(answer: Answer, pane: Pane) -> list[Finding]:
-    """Return what keeps a pane from simply holding."""
-    return [one for one in answer.findings if one.pane == pane and (one.level in {"warn", "stop"} or one.code in HAIRS)]
+def _gravest(answer: Answer, pane: Pane) -> Finding | None:
+    """Return what most keeps a pane from simply holding."""
+    counting = (one for one in answer.findings if one.level in {"warn", "stop"} or one.code in HAIRS)
+    return next((one for one in counting if one.pane == pane), None)
 
 
-def length(mm: float | None, system: UnitSystem, fraction: int = 16) -> str:
+def length(mm: float | None, system: UnitSystem) -> str:
     """Return a length for a pane, as a tape is read there."""
-    return "not known" if mm is None else tape_text(mm, system, fraction=fraction)
+    return "not known" if mm is None else tape_text(mm, system)

@@ -125,10 +125,8 @@ class BenchScreen(RowsScreen[None]):
 
     def _ask_reading(self, way: ReadBy, slide: str, slip: str, place: int) -> None:
         """Ask for a reading; one that stands there already keeps what it was taken with."""
-        head, own = self.session.state.kit.head, of_its_own(self.setup, self.answer)
-
-        def at(text: str) -> float:
-            return bench_entry.read_slide(text, head, self.system)
+        own = of_its_own(self.setup, self.answer)
+        at = partial(bench_entry.read_slide, head=self.session.state.kit.head, system=self.system)
 
         def row_of(slide: str, slip: str) -> BenchRow:
             return bench_entry.new_row(at(slide), bench_entry.read_slip(slip, way, self.system), own)
@@ -144,7 +142,7 @@ class BenchScreen(RowsScreen[None]):
                 row = row.model_copy(update={name: getattr(old, name) for name in TAKEN_WITH})
             self.change({"bench": edit.replaced(self.records, place, row)}, row=place)
 
-        self.ask_each([lambda: Question("Slide at", lambda text: self.scale.mark(at(text)), slide), slip_at], put)
+        self.ask_each([Question("Slide at", lambda text: self.scale.mark(at(text)), slide), slip_at], put)
 
     def action_delete(self) -> None:
         if self.some():

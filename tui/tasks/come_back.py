@@ -1,7 +1,6 @@
 """Coming back to where the camera stood, by marks that stay."""
 
 from collections.abc import Iterable
-from functools import partial
 from typing import Any
 
 from forescale.engine.field_help import FIELD_HELP
@@ -59,7 +58,7 @@ class ComeBackScreen(RowsScreen[None]):
         mode = self.answer.kit.mode
         return marks.read_cell(cell, text, self.system, (mode.width_px, mode.height_px))
 
-    def _question_of(self, cell: str, *_: str) -> Question:
+    def _question_of(self, cell: str) -> Question:
         both = f"{marks.BOTH_PLACES[0].upper()}{marks.BOTH_PLACES[1:]}"
 
         def read(entered: str) -> str:
@@ -81,7 +80,7 @@ class ComeBackScreen(RowsScreen[None]):
             if "taped" in self.table.ids:
                 self.table.move_cursor(column=self.table.ids.index("taped"))
 
-        self.ask_each([partial(self._question_of, cell) for cell in cells], put)
+        self.ask_each([self._question_of(cell) for cell in cells], put)
 
     def action_delete(self) -> None:
         if not self.some():

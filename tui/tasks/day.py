@@ -64,7 +64,7 @@ class DayScreen(RowsScreen[None]):
         there, names = getattr(self.shot, kind), day_list.names_of(kind)
         stands = there[place].model_dump(exclude_none=True, exclude_defaults=True) if place < len(there) else {}
 
-        def question(name: str, *_: str) -> Question:
+        def question(name: str) -> Question:
             text, help_on = str(stands.get(name, "")), FIELD_HELP[f"{kind}.{name}"]
             alone = "" if text or name in day_list.NEEDED[kind] else "Enter alone leaves it."
             hint = f"{names.index(name) + 1} of {len(names)}: {help_on.what} {alone}"
@@ -77,7 +77,7 @@ class DayScreen(RowsScreen[None]):
             self.change({kind: edit.replaced(there, place, row)}, said)
             self.table.move_cursor(row=[(line.rows, line.place) for line in self.listed].index((kind, place)))
 
-        self.ask_each([partial(question, name) for name in names], put)
+        self.ask_each([question(name) for name in names], put)
 
     def action_add(self) -> None:
         kinds: tuple[day_list.RowKind, ...] = ("lamp", "cue")

@@ -13,7 +13,6 @@ AIRY = 20  # rows of a screen from which on there is an empty line between findi
 
 class FindingsScreen(RowsScreen[None]):
     TASK, ENTER = "Findings", "field"
-    EMPTY = "Nothing is to be said of the shot: it can be made as it is set"
     BINDINGS = [key("do", "do it", "do the selected remedy, or the first of the selected finding"), *UNDO]
 
     def put_rows(self) -> None:
@@ -41,8 +40,6 @@ class FindingsScreen(RowsScreen[None]):
         self.forescale.board.go_to(finding.field, finding.pane)
 
     def action_do(self) -> None:
-        if not self.some():
-            return
         finding, mend = self._listed[self.table.place]
         chosen = mend or next((one for one in mends(self.answer, finding) if one.set), None)
         if chosen is None or not chosen.set:

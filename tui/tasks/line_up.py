@@ -56,7 +56,7 @@ class LineUpScreen(RowsScreen[None]):
         yield Told(id="how")
 
     @property
-    def read(self) -> dict[str, MissRow]:
+    def misses_read(self) -> dict[str, MissRow]:
         """Return the misses that were read, by point."""
         return {row.point: row for row in self.shot.miss}
 
@@ -73,7 +73,7 @@ class LineUpScreen(RowsScreen[None]):
     def missed(self, drawing: str) -> dict[str, Miss]:
         """Return the misses as a drawing has them, by point: as read, or what is left of them."""
         if drawing == DRAWINGS[0]:
-            return {name: (row.across_px, row.up_px) for name, row in self.read.items()}
+            return {name: (row.across_px, row.up_px) for name, row in self.misses_read.items()}
         left: list[ReadPoint] = [point for one in self.corrections().values() for point in one.points]
         if drawing == DRAWINGS[1]:
             return {one.point: (one.camera_across_px, one.camera_up_px) for one in left}
@@ -130,7 +130,7 @@ class LineUpScreen(RowsScreen[None]):
 
     def enter(self) -> None:
         name = self.records[self.table.place].name
-        old, mode = self.read.get(name), self.answer.kit.mode
+        old, mode = self.misses_read.get(name), self.answer.kit.mode
         frame_px = mode.width_px, mode.height_px
 
         def take(text: str) -> None:

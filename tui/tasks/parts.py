@@ -1,7 +1,7 @@
 """The build list: parts, stock at hand, what this place asks of it; what a part is made of, and whether it stands."""
 
 from collections.abc import Iterable, Sequence
-from typing import Any
+from functools import partial
 
 from textual.containers import Vertical
 from textual.widget import Widget
@@ -25,6 +25,7 @@ ROOM_FOR_ALL, ROOM_FOR_LISTS = 30, 20  # rows of a screen
 
 class PartsScreen(RowsScreen[None]):
     TASK, ENTER, VIEWS = "Build list", "change", ("build", "stock", "gives")
+    SECTION = view = "build"  # the list that the keys act upon, the parts where the place is in hand
     BINDINGS = [
         key("add", "add", "add a part, or a stock at hand, below the selected row"),
         key("delete", "delete", "take away the selected row"),
@@ -40,24 +41,15 @@ class PartsScreen(RowsScreen[None]):
     ]
 
     @property
-    def section(self) -> str:
-        """The list that the keys act upon, the parts where the place is in hand."""
-        return "stock" if self.view == "stock" else "build"
-
-    @property
-    def records(self) -> tuple[Any, ...]:
-        return tuple(getattr(self.shot, self.section))
-
-    @property
     def table(self) -> TaskTable:
-        return self.query_one(f"#{self.section}", TaskTable)
+        return self.query_one(f"#{self.SECTION}", TaskTable)
 
     def lists(self) -> Sequence[Widget]:
         tables = Vertical(TaskTable(id="build", cells=True), TaskTable(id="stock", cells=True), id="lists")
         return tables, TaskPage(id="gives")
 
     def put_rows(self) -> None:
-        self.EMPTY = f"No {'stock at hand' if self.section == 'stock' else 'parts'} yet: a adds one"
+        self.EMPTY = f"No {'stock at hand' if self.SECTION == 'stock' else 'parts'} yet: a adds one"
         for name, columns in (("build", part_columns(self.answer)), ("stock", stock_columns(self.answer))):
             self.query_one(f"#{name}", TaskTable).put(columns, self.glyphs, self.size.width - 1)
 
@@ -66,7 +58,7 @@ class PartsScreen(RowsScreen[None]):
 
     def how(self, place: int) -> list[str]:
         scaled = self.answer.scale
-        if self.section == "stock":
+        if self.SECTION == "stock":
             return [build_list.stock_text(self.answer, scaled.stock[place])]
         return [build_list.part_text(self.answer, scaled.build[place])]
 
@@ -88,21 +80,21 @@ class PartsScreen(RowsScreen[None]):
 
     def action_next_view(self, step: int = 1) -> None:
         super().action_next_view(step)
+        self.SECTION = "stock" if self.view == "stock" else "build"
         self.refill()
 
     def action_add(self) -> None:
-        stock, place = self.section == "stock", self.table.place + 1
-        label = f"{'Its size' if stock else 'Its full size'} ({build_list.unit_of(self.system, stock=stock)})"
-
-        def size(text: str) -> float:
-            return build_list.read_size(text, self.system, stock=stock)
+        stock, place = self.SECTION == "stock", self.table.place + 1
+        unit = build_list.unit_of(self.system, stock=stock)
+        size = partial(build_list.read_size, system=self.system, stock=stock)
 
         def put(name: str, text: str) -> None:
             make = build_list.new_stock if stock else build_list.new_part
-            self.change({self.section: edit.inserted(self.records, place, make(name, size(text)))}, row=place)
+            self.change({self.SECTION: edit.inserted(self.records, place, make(name, size(text)))}, row=place)
 
-        of_size = Question(label, lambda text: Words(self.answer).fine(size(text)))
-        self.ask_each([lambda: Question("Stock" if stock else "Part", build_list.read_name), lambda _: of_size], put)
+        what, its_size = ("Stock", "Its size") if stock else ("Part", "Its full size")
+        of_size = Question(f"{its_size} ({unit})", lambda text: Words(self.answer).fine(size(text)))
+        self.ask_each([Question(what, build_list.read_name), of_size], put)
 
     def enter(self) -> None:
         others = {"compare": self.action_compare, "off": self.action_turn, "reads": self.action_wanted}
@@ -113,7 +105,7 @@ class PartsScreen(RowsScreen[None]):
             return
         cell = PartCell(self.answer, self.records[at], column)
         question = Question(f"{LABELS[column]} ({cell.unit})" if cell.unit else LABELS[column], cell.read, cell.text())
-        self.ask(question, lambda text: self.change({self.section: edit.replaced(self.records, at, cell.taken(text))}))
+        self.ask(question, lambda text: self.change({self.SECTION: edit.replaced(self.records, at, cell.taken(text))}))
 
     def takes_text(self) -> bool:
         return super().takes_text() and self.table.column != "off"  # which Enter turns over
@@ -123,15 +115,15 @@ class PartsScreen(RowsScreen[None]):
             place = self.table.place
             gone = self.records[place]
             name = gone.item if isinstance(gone, Stock) else gone.part
-            self.take_away(name, {self.section: edit.without(self.records, place)}, place)
+            self.take_away(name, {self.SECTION: edit.without(self.records, place)}, place)
 
     def action_move(self, step: int) -> None:
         place = self.table.place
         if self.records and 0 <= place + step < len(self.records):
-            self.change({self.section: edit.moved(self.records, place, step)}, row=place + step)
+            self.change({self.SECTION: edit.moved(self.records, place, step)}, row=place + step)
 
     def action_details(self) -> None:
-        if self.section == "build" and self.records:
+        if self.SECTION == "build" and self.records:
             self.app.push_screen(PartScreen(self.table.place), lambda _: self.refill())
         else:
             self.say("Go to a part first")
@@ -210,17 +202,15 @@ class StandScreen(FieldsScreen):
 
 class PartScreen(FieldsScreen):
     TASK = "One part"
-    PATHS = tuple(f"build.{name}" for name in Part.model_fields if name not in {"part", "real", "quantity"})
 
     def __init__(self, place: int) -> None:
         super().__init__()
         self.place = place
+        names = [name for name in Part.model_fields if name not in {"part", "real", "quantity"}]
+        self.PATHS = tuple(f"build.{place + 1}.{name}" for name in names)
 
-    def at(self, path: str) -> str:
-        return path.replace("build.", f"build.{self.place + 1}.")
-
-    def value(self, path: str) -> Any:
-        return super().value(path) if self.place < len(self.shot.build) else None  # an undo may have taken it away
+    def registered(self, path: str) -> str:
+        return path.replace(f"build.{self.place + 1}.", "build.")
 
     def gives(self) -> list[str]:
         if self.place >= len(self.answer.scale.build):

@@ -24,7 +24,8 @@ class SheetScreen(PageScreen[None]):
         from forescale.engine.sheet.text import LEAST, WIDTH, sheet_text
 
         wide = min(max(self.size.width - 1, LEAST), WIDTH)
-        self.query_one(TaskPage).show(sheet_text(self.shot, self.answer, wide, lambda text: plain(text, self.glyphs)))
+        sheet = sheet_text(self.shot, self.answer, wide, lambda text: plain(text, self.glyphs))
+        self.query_one(TaskPage).show_rows([((line, ""),) for line in sheet.split("\n")])
 
     def action_save(self) -> None:
         names = [f"{self.session.path.stem}{ending}" for ending in FORMS]

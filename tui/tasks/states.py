@@ -2,7 +2,6 @@
 
 from abc import abstractmethod
 from datetime import datetime
-from functools import partial
 from typing import Any
 
 from forescale.engine.compare.differences import fields_that_differ, in_few_words
@@ -37,14 +36,13 @@ class StatesScreen(RowsScreen[None]):
         """The place, in the order of keeping, of what is in hand."""
         return len(self.records) - 1 - self.table.place
 
-    def hold(self, record: Any, other: Any = None) -> None:
-        if (shot := self.shot_of(record)) is None:
-            return
-        state = self.session.state
-        first, second = self._compared(record, shot), Compared("now", state.shot, state.answer)
-        if other is not None and (shot := self.shot_of(other)) is not None:
-            second = self._compared(other, shot)
-        self.app.push_screen(CompareScreen(first, second))
+    def hold(self, *records: Any) -> None:
+        """Hold the shot as a record has it beside that of another, or beside now."""
+        state, shots = self.session.state, [(record, self.shot_of(record)) for record in records]
+        held = [self._compared(record, shot) for record, shot in shots if shot is not None]
+        if held:
+            first, second, *_ = (*held, Compared("now", state.shot, state.answer))
+            self.app.push_screen(CompareScreen(first, second))
 
     def _compared(self, record: Any, shot: Shot) -> Compared:
         name = self.called(record).strip('"')
@@ -201,14 +199,12 @@ class TakesScreen(StatesScreen):
     def _ask_lines(self, *names: str) -> None:
         place = self.place
 
-        def line(name: str, *_before: str) -> Question:
-            return Question(name.capitalize(), saved.plain_name, getattr(self.records[place], name))
-
         def put(*texts: str) -> None:
             lines = dict(zip(names, map(saved.plain_name, texts), strict=True))
             self._put(takes.changed(self.records, place, **lines))
 
-        self.ask_each([partial(line, name) for name in names], put)
+        take = self.records[place]
+        self.ask_each([Question(name.capitalize(), saved.plain_name, getattr(take, name)) for name in names], put)
 
     def action_turn(self) -> None:
         if self.some():

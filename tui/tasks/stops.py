@@ -15,10 +15,6 @@ class StopsScreen(RowsScreen[None]):
     TASK, ENTER = "Stops side by side", "set it"
     BINDINGS = [key("delete", "auto", "give the stop back to the program: the first that holds the zone"), *UNDO]
 
-    def put_rows(self) -> None:
-        self._found: StopTable = stop_table(self.answer)
-        super().put_rows()
-
     def filled(self) -> None:
         used, rows, table = self._found.as_shot.f_number, self._found.rows, self.table
         nearest = min(range(len(rows)), key=lambda place: abs(rows[place].f_number - used))
@@ -26,6 +22,7 @@ class StopsScreen(RowsScreen[None]):
         self.call_after_refresh(lambda: table.scroll_to(y=nearest - table.size.height // 2, animate=False))
 
     def columns(self) -> list[Column]:
+        self._found: StopTable = stop_table(self.answer)
         cells = zip(*(stop_cells(self.answer, row) for row in self._found.rows), strict=True)
         shown = zip(stop_heads(self.answer), cells, GOES, strict=True)
         return [Column(head, head, texts, goes, ALONE.get(head, "")) for head, texts, goes in shown]

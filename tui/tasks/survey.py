@@ -1,6 +1,7 @@
 """The survey: a reading at a time, from the picture or an inclinometer; one key puts what it gives into the shot."""
 
 from collections.abc import Callable, Iterator, Mapping
+from functools import partial
 from typing import Any
 
 from forescale.engine.answer import Answer
@@ -30,10 +31,10 @@ class SurveyScreen(FieldsScreen):
         self.TASK = "Survey" if several < 2 else f"Survey, reading {self.number} of {several}"
         return super().columns()
 
-    def label(self, path: str) -> str:
-        return FIELD_HELP[_help(path)].label
+    def registered(self, path: str) -> str:
+        return path if path in PLACE else f"survey.{path}"
 
-    prompt = label
+    prompt = FieldsScreen.label
 
     def now(self, path: str) -> str:
         return survey_rows.shown_text(self.answer, self.number, path)
@@ -42,7 +43,7 @@ class SurveyScreen(FieldsScreen):
         return survey_rows.value_text(self.answer, self.number, path)
 
     def hint(self, path: str) -> str:
-        return FIELD_HELP[_help(path)].measure
+        return FIELD_HELP[self.registered(path)].measure
 
     def how(self, place: int) -> list[Said]:
         return [self.hint(self.PATHS[place])]
@@ -61,20 +62,17 @@ class SurveyScreen(FieldsScreen):
 
     def take(self, path: str, text: str) -> None:
         if not text.strip() and path != "place.background":
-            self._clear(path)
+            self.put(survey_rows.cleared(self.number, path))
             return
         self.put(self.read(path, text)[0])
         if not self.together:
             self.say(_chief(self.answer, self.number, path).partition(":")[0])
 
-    def _clear(self, path: str) -> None:
-        self.put(survey_rows.cleared(self.number, path))
-
     def action_delete(self) -> None:
         if self.path == "place.background":
             self.say("The background needs a distance; inf stands for one without end")
         else:
-            self.attempt(lambda: self._clear(self.path))
+            self.attempt(lambda: self.put(survey_rows.cleared(self.number, self.path)))
 
     def action_add(self) -> None:
         self.number = len(self.answer.setting.survey) + 1
@@ -110,9 +108,7 @@ class SurveyScreen(FieldsScreen):
 
     def _put_width(self) -> None:
         """Ask under which name the width goes on the build list."""
-
-        def change(name: str) -> tuple[dict[str, Any], str]:
-            return survey_rows.part_change(self.answer, name, self.number)
+        change = partial(survey_rows.part_change, self.answer, number=self.number)
 
         def put(name: str) -> None:
             changes, told = change(name)
@@ -123,10 +119,6 @@ class SurveyScreen(FieldsScreen):
             return
         called = survey_rows.row_of(self.answer, self.number).name
         self.ask(Question("Name of the part", lambda text: change(text)[1], called), put)
-
-
-def _help(name: str) -> str:
-    return name if name in PLACE else f"survey.{name}"
 
 
 def _chief(answer: Answer, number: int, name: str) -> str:

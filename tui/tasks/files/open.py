@@ -44,13 +44,8 @@ class OpenScreen(RowsScreen[None]):
     def action_new(self) -> None:
         here = self.system
 
-        def background(_: str) -> Question:
-            def read(text: str) -> str:
-                return new_shot.read_background(text, new_shot.units_of(text, here))[1]
-
-            such_as = "200 ft" if here == "imperial" else "60 m"
-            hint = f"from the camera to the real thing that the model joins, such as {such_as}"
-            return Question("Background on the tape", read, hint=hint)
+        def read_background(text: str) -> str:
+            return new_shot.read_background(text, new_shot.units_of(text, here))[1]
 
         def model(_: str, far: str) -> Question:
             def read(text: str) -> str:
@@ -61,10 +56,13 @@ class OpenScreen(RowsScreen[None]):
         def file_name(title: str, *_: str) -> Question:
             return Question("Name of its file", new_target, new_shot.free_path(title).stem, "a name or a path")
 
+        such_as = "200 ft" if here == "imperial" else "60 m"
+        hint = f"from the camera to the real thing that the model joins, such as {such_as}"
+        background = Question("Background on the tape", read_background, hint=hint)
         kinds = get_args(ActionKind)
         moves = Question("What moves", new_shot.read_kind, "still", f"Up and Down: {', '.join(kinds)}", kinds)
         title = Question("Title of the new shot", new_shot.checked_title, hint="such as: The water tower smokes")
-        self.ask_each([lambda: title, background, model, lambda *_: moves, file_name], self._begin)
+        self.ask_each([title, background, model, moves, file_name], self._begin)
 
     def _begin(self, title: str, background: str, model: str, kind: str, name: str) -> None:
         path, present = new_target(name), self.shot

@@ -44,7 +44,7 @@ class SaveAsScreen(PageScreen[None]):
         self.dismiss()
         self.forescale.was_saved(then_leave=self.then_leave)
 
-    def on_entry_left(self) -> None:
+    def action_entry_left(self) -> None:
         self.dismiss()
 
 

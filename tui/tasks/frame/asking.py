@@ -13,13 +13,14 @@ from forescale.engine.files.faults import BadInput
 from forescale.engine.units import quoted
 from forescale.tui.app_screen import AppScreen, Result
 from forescale.tui.entry import Entry
-from forescale.tui.glyphs import fitted, plain, wrapped
+from forescale.tui.glyphs import in_lines, plain
 from forescale.tui.runs import Rows
 from forescale.tui.session import reasons
 from forescale.tui.tasks.frame.widgets import TaskTable
 
-Questions = Sequence[Callable[..., "Question"]]  # each made of the texts typed for those before it
-WHILE_TYPING = {"task_help", "theme", "glyphs"}
+# One after another; what makes one is given the texts typed for those before it.
+Questions = Sequence["Question | Callable[..., Question]"]
+WHILE_TYPING = {"task_help", "theme", "glyphs", "entry_left"}
 MOVES = {"up", "down", "left", "right", "pageup", "pagedown", "home", "end"}
 SAYS_LINES, SAYS_MOST = 2, 4  # lines kept for what is said, and as many as it may take where the screen is narrow
 
@@ -66,9 +67,7 @@ class Asking(AppScreen[Result]):
         """Say something at the foot, in as many lines as it needs; empty says nothing."""
         self._said = (text, refused)
         glyphs, width = self.forescale.glyphs, max(self.size.width - 2, 10)
-        lines = wrapped(plain(text, glyphs), width)
-        if len(lines) > SAYS_MOST:
-            lines = [*lines[: SAYS_MOST - 1], fitted(" ".join(lines[SAYS_MOST - 1 :]), width, glyphs)]
+        lines = in_lines(text, width, SAYS_MOST, glyphs)
         says, height = self.query_one("#says", Rows), max(len(lines), SAYS_LINES)
         says.styles.height = height
         self.query_one("#asking").styles.margin = (0, 0, height + 1, 0)
@@ -110,8 +109,9 @@ class Asking(AppScreen[Result]):
         self.show_lines()
 
     def ask_each(self, questions: Questions, done: Callable[..., None], *texts: str, **typed: Any) -> None:
-        """Ask one after another, each made of the `texts` so far, then do all; Esc goes back to the `text` there."""
-        question = questions[len(texts)](*texts)._replace(**typed)
+        """Ask one after another, the `texts` so far being typed, then do all; Esc goes back to the `text` there."""
+        asked = questions[len(texts)]
+        question = (asked if isinstance(asked, Question) else asked(*texts))._replace(**typed)
 
         def take(text: str) -> None:
             question.read(text)
@@ -167,7 +167,7 @@ class Asking(AppScreen[Result]):
                 self.go_on()
             self.end_entry()
 
-    def on_entry_left(self) -> None:
+    def action_entry_left(self) -> None:
         self.say("")
         (self._again or self.end_entry)()
 
@@ -186,5 +186,5 @@ class Asking(AppScreen[Result]):
             self.say("")
 
     def check_action(self, action: str, _parameters: tuple[object, ...]) -> bool | None:
-        """Let no key of the task act while a value is being typed, but for help and how things look."""
+        """Let no key of the task act while a value is being typed, but for help, how things look and leaving it."""
         return self._take is None or action in WHILE_TYPING

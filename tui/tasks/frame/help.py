@@ -112,10 +112,7 @@ class ChooseScreen(TaskScreen[None]):
 
     ENTER = "do it"
     _choices: Sequence[Choice] = ()
-
-    def __init__(self) -> None:
-        super().__init__()
-        self._left: list[Choice] = []
+    _left: Sequence[Choice] = ()
 
     def body(self) -> ComposeResult:
         yield Narrowing(id="narrow")
@@ -131,8 +128,8 @@ class ChooseScreen(TaskScreen[None]):
 
     def fill(self) -> None:
         words = self.query_one(Narrowing).value.lower().split()
-        self._left = left = [one for one in self._choices if _have(one[1:], words)]
-        left.sort(key=lambda one: not _have(one[1:-1], words))  # first those that show them
+        found = [one for one in self._choices if _have(one[1:], words)]
+        self._left = left = sorted(found, key=lambda one: not _have(one[1:-1], words))  # first those that show them
         if words:
             self.table.move_cursor(row=0)
         wide = self.size.width
@@ -156,7 +153,7 @@ class ChooseScreen(TaskScreen[None]):
             self.dismiss()
             self.app.call_later(beneath.run_action, self._left[self.table.place].action)
 
-    def on_entry_left(self) -> None:
+    def action_entry_left(self) -> None:
         self.dismiss()
 
     def action_list(self, how: str) -> None:

@@ -18,7 +18,6 @@ from forescale.engine.field_help import FIELD_HELP, prompt
 from forescale.engine.shot import edit
 from forescale.tui.app_screen import Result
 from forescale.tui.runs import Row
-from forescale.tui.tasks.frame.asking import Question
 from forescale.tui.tasks.frame.columns import NARROWEST, Column, shortened
 from forescale.tui.tasks.frame.task_screen import TaskScreen, WholeScreen
 from forescale.tui.tasks.frame.verbs import UNDO, key
@@ -44,13 +43,10 @@ class RowsScreen(TaskScreen[Result]):
     TALL = 20  # rows; with fewer, list and page are shown in turn
     LEAST = NARROWEST  # columns that the first column keeps before others go
     VIEWS: tuple[str, ...] = ("rows", "gives")
-
-    def __init__(self) -> None:
-        super().__init__()
-        self.view = self.VIEWS[0]
-        self.beside = False
-        self._told_of = (-1, -1)
-        self._told_done: tuple[object, list[Said]] = (None, [])  # what the last change did, for as long as it is so
+    view = "rows"
+    beside = False
+    _told_of = (-1, -1)
+    _told_done: tuple[object, Sequence[Said]] = (None, ())  # what the last change did, for as long as it is so
 
     def body(self) -> ComposeResult:
         yield Container(*self.lists(), id="body")
@@ -74,7 +70,7 @@ class RowsScreen(TaskScreen[Result]):
 
     def page_rows(self) -> list[Row]:
         state, done = self._told_done
-        done = done if state is self.session.state else []
+        done = done if state is self.session.state else ()
         return lines_of([*done, *self.gives()], self.page_width, self.glyphs)
 
     def how(self, _place: int) -> Iterable[Said]:
@@ -225,47 +221,31 @@ class FieldsScreen(RowsScreen[None]):
         return [Column("field", "field", labels), Column("now", self.HEAD, values)]
 
     def how(self, place: int) -> Iterable[Said]:
-        return [FIELD_HELP[self.PATHS[place]].what]
+        return [FIELD_HELP[self.registered(self.PATHS[place])].what]
+
+    def registered(self, path: str) -> str:
+        """Return the path by which the registry of fields knows a field."""
+        return path
 
     def label(self, path: str) -> str:
-        return FIELD_HELP[path].label
+        return FIELD_HELP[self.registered(path)].label
 
     def prompt(self, path: str) -> str:
         """Return what an entry asks for: what a field is called, and what a number alone means there."""
-        return prompt(path, self.system)
-
-    def at(self, path: str) -> str:
-        """Return where a field stands in the shot."""
-        return path
-
-    def value(self, path: str) -> Any:
-        return edit.value_at(self.shot, self.at(path))
+        return prompt(self.registered(path), self.system)
 
     def now(self, path: str) -> str:
         """Return a field's value as people read it."""
-        value, quantity = self.value(path), edit.quantity_of(type(self.shot), path)
+        value, quantity = edit.value_at(self.shot, path), edit.quantity_of(type(self.shot), path)
         return value or "" if value is None or quantity is None else quantity.shown(value, self.system)
-
-    def entry(self, path: str) -> str:
-        """Return what stands at a field as an entry that reads back."""
-        return edit.text_of(self.value(path), edit.quantity_of(type(self.shot), path), self.system)
-
-    def read(self, path: str, text: str) -> tuple[Any, str]:
-        """Return what a file would hold for an entry, and what is understood of it; raises ValueError."""
-        return edit.entry(self.at(path), text, self.shot, self.system, None)
-
-    def take(self, path: str, text: str) -> None:
-        """Put an entry into the shot; raises ValueError."""
-        self.change({self.at(path): self.read(path, text)[0] if text.strip() else None})
 
     def hint(self, path: str) -> str:
         """Return what is to be known to type a value."""
-        return f"{FIELD_HELP[path].enters} {FIELD_HELP[path].measure}"
+        help_on = FIELD_HELP[self.registered(path)]
+        return f"{help_on.enters} {help_on.measure}"
 
     def enter(self) -> None:
-        path = self.path
-        question = Question(self.prompt(path), lambda text: self.read(path, text)[1], self.entry(path), self.hint(path))
-        self.ask(question, lambda text: self.take(path, text))
+        self.action_field(self.path, self.prompt(self.path), self.hint(self.path))
 
     def action_delete(self) -> None:
-        self.attempt(lambda: self.change({self.at(self.path): None}))
+        self.attempt(lambda: self.change({self.path: None}))

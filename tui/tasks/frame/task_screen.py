@@ -180,7 +180,7 @@ class TaskScreen(Asking[Result]):
         self.forescale.open_task("task_help", self)
 
     def action_all_keys(self) -> None:
-        if not self.typing and self.own_keys():
+        if self.own_keys():
             self.forescale.open_task("task_keys", [*self.own_keys(), FIND_KEY, HELP_KEY])
 
     def action_glyphs(self) -> None:
@@ -233,14 +233,22 @@ class TaskScreen(Asking[Result]):
 
     def action_field(self, path: str, label: str = "", hint: str = "") -> None:
         """Ask for a field of the shot as a file would hold it; nothing typed leaves it open."""
-        shot, system, value = self.shot, self.system, edit.value_at(self.shot, path)
+        label = label or prompt(path, self.system)
+        question = Question(label, lambda text: self.read(path, text)[1], self.entry(path), hint)
+        self.ask(question, lambda text: self.take(path, text))
 
-        def read(text: str) -> tuple[Any, str]:
-            return edit.entry(path, text, shot, system, None)
+    def entry(self, path: str) -> str:
+        """Return what stands at a field as an entry that reads back."""
+        value = edit.value_at(self.shot, path)
+        return edit.text_of(value, edit.quantity_of(type(self.shot), path), self.system)
 
-        text = edit.text_of(value, edit.quantity_of(type(shot), path), system)
-        question = Question(label or prompt(path, system), lambda text: read(text)[1], text, hint)
-        self.ask(question, lambda text: self.change({path: read(text)[0] if text.strip() else None}))
+    def read(self, path: str, text: str) -> tuple[Any, str]:
+        """Return what a file would hold for an entry, and what is understood of it; raises ValueError."""
+        return edit.entry(path, text, self.shot, self.system, None)
+
+    def take(self, path: str, text: str) -> None:
+        """Put an entry into the shot; raises ValueError."""
+        self.change({path: self.read(path, text)[0] if text.strip() else None})
 
     def action_theme(self) -> None:
         super().action_theme()

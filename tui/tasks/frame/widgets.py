@@ -96,12 +96,12 @@ class TaskTable(DataTable[str | Text]):
         row, place = self.cursor_row, self.cursor_column
         self.clear(columns=True)
         self.ids, self.records = [head for head, _ in heads], []
-        names = [_cell_lines(head, room, glyphs) for head, room in heads]
+        names = [lines_of(head, room, glyphs) for head, room in heads]
         self.header_height = max(map(len, names))
         for lines, (_, room) in zip(names, heads, strict=True):
             self.add_column(self._shown(lines), width=room)
         for record, cells in enumerate(rows):
-            told = [_cell_lines(cell, room, glyphs) for cell, (_, room) in zip(cells, heads, strict=True)]
+            told = [lines_of(cell, room, glyphs) for cell, (_, room) in zip(cells, heads, strict=True)]
             height = max(map(len, told))
             for start in range(0, height, most):
                 parts = [lines[start : start + most] for lines in told]
@@ -164,10 +164,6 @@ class TaskTable(DataTable[str | Text]):
         return ", ".join(told)
 
 
-def _cell_lines(cell: Cell, width: int, glyphs: Glyphs) -> list[Row]:
-    return lines_of([cell] if isinstance(cell, str) else cell, width, glyphs)
-
-
 def next_with(texts: Sequence[str], words: str, start: int) -> int | None:
     """Return the place of the next text with all these words, going round at the end; None where none has them."""
     wanted = words.lower().split()
@@ -175,10 +171,10 @@ def next_with(texts: Sequence[str], words: str, start: int) -> int | None:
     return next((place for place in places if all(word in texts[place].lower() for word in wanted)), None)
 
 
-def lines_of(said: Iterable[Said], width: int, glyphs: Glyphs) -> list[Row]:
-    """Return sentences as rows of at most so many columns; the mark of a level has its colour."""
+def lines_of(said: str | Iterable[Said], width: int, glyphs: Glyphs) -> list[Row]:
+    """Return one sentence or several as rows of at most so many columns; the mark of a level has its colour."""
     rows: list[Row] = []
-    for one in said:
+    for one in [said] if isinstance(said, str) else said:
         lead, text = ("", one) if isinstance(one, str) else one
         level = lead if lead in LEVELS else ""
         lead = plain(f"{getattr(glyphs, level)} " if level else lead, glyphs)
@@ -203,10 +199,6 @@ class TaskPage(VerticalScroll):
 
     def compose(self) -> ComposeResult:
         yield self._static
-
-    def show(self, text: str) -> None:
-        """Show text from its top."""
-        self.show_rows([((line, ""),) for line in text.split("\n")])
 
     def show_rows(self, rows: list[Row]) -> None:
         """Show rows from the top, unless they stand there already."""

@@ -130,15 +130,12 @@ class KitScreen(RowsScreen[None]):
             self._ask_name(label, profile.name, lambda name: profile_edit.copied(profile, name))
 
     def _ask_name(self, label: str, text: str, make: Callable[[str], Profile]) -> None:
-        def made(text: str) -> Profile:
-            return make(free_name(self.shelf, text))
+        def take(text: str) -> None:
+            name = free_name(self.shelf, text)
+            said = f"Saved it is {told_name(self.shelf, name)}" if hides(self.shelf, name) else ""
+            self._open(Draft(self.shelf, make(name)), said)
 
-        def open_it(profile: Profile) -> None:
-            said = f"Saved it is {told_name(self.shelf, profile.name)}" if hides(self.shelf, profile.name) else ""
-            self._open(Draft(self.shelf, profile), said)
-
-        question = Question(label, lambda text: told_name(self.shelf, made(text).name), text)
-        self.ask(question, lambda text: open_it(made(text)))
+        self.ask(Question(label, lambda text: told_name(self.shelf, free_name(self.shelf, text)), text), take)
 
     def action_edit(self) -> None:
         choice = self.choice

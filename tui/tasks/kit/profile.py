@@ -141,19 +141,17 @@ class ProfileScreen(RowsScreen[str]):
         made = partial(profile_edit.with_mode, camera, row)
 
         def size(name: str) -> Question:
-            def read(text: str) -> str:
-                return profile_edit.size_text(made(name, text).mode[row + 1])
-
-            return Question("Size, pixels", read, profile_edit.size_text(camera.mode[row]))
+            stands = profile_edit.size_text(camera.mode[row])
+            return Question("Size, pixels", lambda text: profile_edit.size_text(made(name, text).mode[row + 1]), stands)
 
         name = Question("Name of the new mode", lambda text: made(text).mode[row + 1].name, camera.mode[row].name)
-        self.ask_each([lambda: name, size], lambda *typed: self.put(made(*typed), row=row + 1))
+        self.ask_each([name, size], lambda *typed: self.put(made(*typed), row=row + 1))
 
     def _ask_pupil(self, lens: Lens, row: int) -> None:
         known = {} if lens.is_zoom else {"focal_length": f"{lens.shortest!r} mm"}
         names = [name for name in PUPIL_NEEDS if name not in known]
 
-        def question(name: str, *_: str) -> Question:
+        def question(name: str) -> Question:
             label = f"{PUPIL_NEEDS[name]} ({edit.alone_means(edit.quantity_of(PupilRow, name), self.system)})"
             return Question(label, lambda text: profile_edit.pupil_field(lens, name, text, self.system))
 
@@ -161,7 +159,7 @@ class ProfileScreen(RowsScreen[str]):
             typed = known | dict(zip(names, texts, strict=True))
             self.put(profile_edit.with_pupil(lens, row, typed, self.system), row=row)
 
-        self.ask_each([partial(question, name) for name in names], put)
+        self.ask_each([question(name) for name in names], put)
 
     def _go_to(self, row: int | None) -> None:
         """Put the first field of a mode or pupil row in hand."""
@@ -211,14 +209,12 @@ class ProfileScreen(RowsScreen[str]):
     def action_save_as(self) -> None:
         shelf = self.draft.shelf
 
-        def read(text: str) -> str:
-            return told_name(shelf, profile_edit.copied(self.profile, free_name(shelf, text)).name)
-
         def take(text: str) -> None:
             self.draft.save_as(free_name(shelf, text))
             self._was_saved(f"Saved to {self.draft.path}; a shot uses it once it is taken on the shelf")
 
-        self.ask(Question("Save as", read, self.profile.name), take)
+        question = Question("Save as", lambda text: told_name(shelf, free_name(shelf, text)), self.profile.name)
+        self.ask(question, take)
 
     def action_get(self) -> None:
         if not self._elsewhere:

@@ -34,12 +34,12 @@ class StripsScreen(RowsScreen[None]):
 
     def columns(self) -> list[Column]:
         found, count = strip_report.report(self.answer), len(self.records)
-        texts = [[strip_report.shown(row, name, self.system) for name in PATHS] for row in self.records]
         bounds = (" to ".join("?" if end is None else number_text(end, 3) for end in ends) for ends in found.bounds)
         columns = [Column("strip", "strip", tuple(str(place + 1) for place in range(count)))]
         columns.append(Column("c", "c, mm", tuple(bounds)))
         for name, goes in HEADS.items():
-            cells, label = tuple(text[PATHS.index(name)] for text in texts), name.replace("_", " ")
+            cells = tuple(strip_report.shown(row, name, self.system) for row in self.records)
+            label = name.replace("_", " ")
             columns.append(Column(name, "mm" if name == "focal_length" else label, cells, goes, alone=label))
         return columns
 

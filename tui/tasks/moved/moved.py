@@ -42,12 +42,8 @@ class MovedScreen(RowsScreen[None]):
         key("more", "much more", "a large step up; right is a small one"),
     ]
 
-    def __init__(self) -> None:
-        super().__init__()
-        self.typed: dict[str, float] = {}
-
     def on_mount(self) -> None:
-        self.before = self.session.state
+        self.before, self.typed = self.session.state, dict[str, float]()
         self.choice = replace(usual_choice(self.before.answer), camera_moved=True)
 
     def put_rows(self) -> None:
@@ -95,9 +91,8 @@ class MovedScreen(RowsScreen[None]):
         before, label = self.before.answer, FIELD_HELP[path].label
         was, now, typed = distances(before)[path], self._now()[path], path in self.typed
         quantity, whole = edit.number_at(type(before.setting), path), WHOLE.get(path, "")
-        old, new = (
-            (f"as {whole}" if whole else "-") if mm is None else quantity.shown(mm, before.system) for mm in (was, now)
-        )
+        nothing = f"as {whole}" if whole else "-"
+        old, new = (nothing if mm is None else quantity.shown(mm, before.system) for mm in (was, now))
         if was is not None and edit.value_at(before.setting, path) is None:
             old = Words(before).length(was)
         if now != was and not typed:  # nobody taped it: it moved along with one that was

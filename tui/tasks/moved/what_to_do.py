@@ -33,7 +33,6 @@ class WhatToDoScreen(PageScreen[bool]):
         self.marks = keep(before.shot, self.mark, time)
 
     def on_mount(self) -> None:
-        self._before = self.session.state.shot
         self._put(self.moved)
         self.forescale.changed()
 
@@ -74,7 +73,7 @@ class WhatToDoScreen(PageScreen[bool]):
         self.dismiss(False)
 
     def _go_back(self) -> None:
-        while self.session.state.shot != self._before and self.session.undo():
+        while self.session.state.shot != self.before.shot and self.session.undo():
             pass
 
     def action_leave(self) -> None:

@@ -102,7 +102,7 @@ class PointsScreen(RowsScreen[None]):
             self._put(edit.inserted(self.records, row, self._point(text, name=name.strip())), row)
 
         if not self.outlines:
-            self.ask_each([lambda: Question("Point", self._new_name), self._where], add)
+            self.ask_each([Question("Point", self._new_name), self._where], add)
         elif self.table.row_count:
             corners, corner = self._in_hand()
             question = Question("Corner", self._told_corner)
@@ -111,10 +111,8 @@ class PointsScreen(RowsScreen[None]):
             self.action_new()
 
     def _where(self, name: str, text: str = "") -> Question:
-        def told(text: str) -> str:
-            return ", ".join(map(str, self._read_point(text).values()))
-
-        return Question(f"{name if text else 'Where'}: aside, height, distance", told, text, WHERE)
+        label = f"{name if text else 'Where'}: aside, height, distance"
+        return Question(label, lambda text: ", ".join(map(str, self._read_point(text).values())), text, WHERE)
 
     def _new_name(self, text: str, own: str = "") -> str:
         name = text.strip()

@@ -191,10 +191,11 @@ class WaysScreen(TaskScreen[None]):
         self.refill()
         self.say(self._matches(text) if text.strip() else "all rows")
 
-    def on_entry_left(self) -> None:
+    def action_entry_left(self) -> None:
         if self._take == self._keep:
             self.words = self._words_before
             self.show()
+        super().action_entry_left()
         self.call_after_refresh(self.tell)
 
     def action_vary(self) -> None:

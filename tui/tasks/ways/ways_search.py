@@ -99,7 +99,7 @@ class LimitsScreen(FieldsScreen):
         self.tell()
 
     def now(self, path: str) -> str:
-        return self._text(path, self.value(path))
+        return self._text(path, edit.value_at(self.shot, path))
 
     def _text(self, path: str, value: Any) -> str:
         if isinstance(value, tuple):
@@ -120,7 +120,7 @@ class LimitsScreen(FieldsScreen):
         yield self._within
 
     def entry(self, path: str) -> str:
-        text = self.now(path) if isinstance(self.value(path), tuple) else super().entry(path)
+        text = self.now(path) if isinstance(edit.value_at(self.shot, path), tuple) else super().entry(path)
         return "" if text == "none" else text
 
     def hint(self, path: str) -> str:
