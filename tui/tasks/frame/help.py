@@ -129,7 +129,8 @@ class ChooseScreen(TaskScreen[None]):
     def fill(self) -> None:
         words = self.query_one(Narrowing).value.lower().split()
         found = [one for one in self._choices if _have(one[1:], words)]
-        self._left = left = sorted(found, key=lambda one: not _have(one[1:-1], words))  # first those that show them
+        # First those that say them, then those that show them.
+        self._left = left = sorted(found, key=lambda one: (not _have(one[1:2], words), not _have(one[1:-1], words)))
         if words:
             self.table.move_cursor(row=0)
         wide = self.size.width

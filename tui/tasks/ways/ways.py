@@ -221,7 +221,9 @@ class WaysScreen(TaskScreen[None]):
         if not isinstance(way, Ranked):
             self.say("A way that fails cannot be put on the board; t goes back to those that work")
             return
-        if self.attempt(lambda: self.session.apply(dict.fromkeys(self.opened) | taken(way.option)[0])):
+        changes = dict.fromkeys(self.opened) | taken(way.option)[0]
+        anew = ". Set the slide, then tape all anew" if "move.slide" in changes else ""
+        if self.attempt(lambda: self.session.apply(changes)):
             self.forescale.changed()
             self.dismiss()
-            self.forescale.board.say("On the board now; undo brings the old one back")
+            self.forescale.board.say(f"On the board; undo brings the old one back{anew}")
