@@ -347,3 +347,4 @@ async def test_a_way_with_another_lens_brings_the_slide_that_the_lens_wants():
         assert answer.kit.lens.name == "demo-prime-25"
         assert answer.slip.slide_mm == pytest.approx(answer.slip.slide_best_mm, abs=0.1)
         assert not any(finding.code == "slip-over" for finding in answer.findings)
+        assert pilot.app.board.message.endswith(". Set the slide, then tape all anew")
