@@ -8,6 +8,7 @@ from typing import Literal
 
 from forescale.engine.formulas.head import STEPS, HeadMove, pose_at, poses
 from forescale.engine.formulas.projection import Frame, Point, Pose, Share, in_frame, in_lens
+from forescale.engine.formulas.silhouette import encloses, passes_within
 
 Held = Literal["all", "part", "none"]
 
@@ -101,33 +102,15 @@ def held(line: Sequence[Point], within: Extent | None, at: Pose, frame: Frame, *
     for point in line:
         across, up, away = in_lens(point, at)
         insides.append((away * slope_w - across, away * slope_w + across, away * slope_h - up, away * slope_h + up))
-    crossed = any(_crosses(start, end) for start, end in pairwise(insides))
+    crossed = any(passes_within(start, end) for start, end in pairwise(insides))
     return "part" if crossed or (closed and _about_middle(line, at)) else "none"
-
-
-def _crosses(start: Sequence[float], end: Sequence[float]) -> bool:
-    """Return whether any of a straight line is within all sides (Cyrus and Beck's clipping)."""
-    low, high = 0.0, 1.0
-    for first, last in zip(start, end, strict=True):
-        if first < 0 and last < 0:
-            return False
-        if first < 0:
-            low = max(low, first / (first - last))
-        elif last < 0:
-            high = min(high, first / (first - last))
-    return low <= high
 
 
 def _about_middle(line: Sequence[Point], at: Pose) -> bool:
     """Return whether a closed outline in one plane away has the middle of the picture within it."""
     aside, rise, away = at.axis
     depth = (line[0].z - at.z) / away if away > 0 else -1.0
-    x, h = at.x + aside * depth, at.h + rise * depth
-    within = False
-    for start, end in pairwise(line):
-        if (start.h > h) != (end.h > h) and x < start.x + (end.x - start.x) * (h - start.h) / (end.h - start.h):
-            within = not within
-    return within and depth > 0
+    return depth > 0 and encloses(pairwise(line), at.x + aside * depth, at.h + rise * depth)
 
 
 def crossing(
