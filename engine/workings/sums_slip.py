@@ -11,7 +11,7 @@ from forescale.engine.formulas.chances import student_68, student_95
 from forescale.engine.formulas.slip import zero_offset_mm
 from forescale.engine.kit.pupil import not_measured_at
 from forescale.engine.shot.sections import TILTS
-from forescale.engine.solve.turning import TurnGeometry, bench_geometry, bench_line, rise_mm
+from forescale.engine.solve.turning import bench_geometry, bench_line, rise_mm
 from forescale.engine.workings.figures import Figures
 
 _SAME = 1e-6
@@ -165,29 +165,19 @@ def _bench_pupil(of: Answer) -> str:
 
 
 def _slope(of: Answer) -> str:
-    both = bench_geometry(of)
-    if both is not None and both[0] != both[1]:
-        return _own_slope(of, both[0])
-    turn = "{degrees slip.sweep_deg}"
-    zero = _zero_term(of)
-    ahead = f"({{model from axis}} + {zero})" if zero else "{model from axis}"
-    beyond = f" × (1 + {zero} / {{background from axis}})" if zero else ""
-    gap = f"{{v}} × (1 − {{model from axis}} / {{background from axis}}) × sin({turn})"
-    return f"1 {Figures(of).on_slide.unit} × {gap} / ({ahead}{beyond} × cos({turn})² × {{p along}}) = {{}}"
-
-
-def _own_slope(of: Answer, bench: TurnGeometry) -> str:
-    """Return the sum over a move and with sticks of the bench's own."""
-    say = Figures(of)
-    turn = bench.turn
-    zero = zero_offset_mm(turn)
-    if turn.aim_deg or math.isinf(turn.background_mm):
-        return f"over the bench's own {say.degrees(turn.sweep_deg)}, the slip gained for a unit of the slide: {{}}"
-    model, far, angle = say.length(turn.model_mm), say.length(turn.background_mm), say.degrees(turn.sweep_deg)
-    ahead = f"({model} + {say.slide(zero)})" if zero else model
-    beyond = f" × (1 + {say.slide(zero)} / {far})" if zero else ""
-    gap = f"{say.mm(turn.image_distance_mm)} × (1 − {model} / {far}) × sin({angle})"
-    return f"1 {say.on_slide.unit} × {gap} / ({ahead}{beyond} × cos({angle})² × {say.mm(bench.pixel_mm)}) = {{}}"
+    say, both = Figures(of), bench_geometry(of)
+    model, far, angle = "{model from axis}", "{background from axis}", "{degrees slip.sweep_deg}"
+    image, pixel, zero = "{v}", "{p along}", _zero_term(of)
+    if both is not None and both[0] != both[1]:  # over a move and with sticks of the bench's own
+        turn, offset_mm = both[0].turn, zero_offset_mm(both[0].turn)
+        model, far, angle = say.length(turn.model_mm), say.length(turn.background_mm), say.degrees(turn.sweep_deg)
+        if turn.aim_deg or math.isinf(turn.background_mm):
+            return f"over the bench's own {angle}, the slip gained for a unit of the slide: {{}}"
+        image, pixel = say.mm(turn.image_distance_mm), say.mm(both[0].pixel_mm)
+        zero = say.slide(offset_mm) if offset_mm else ""
+    ahead, beyond = (f"({model} + {zero})", f" × (1 + {zero} / {far})") if zero else (model, "")
+    gap = f"{image} × (1 − {model} / {far}) × sin({angle})"
+    return f"1 {say.on_slide.unit} × {gap} / ({ahead}{beyond} × cos({angle})² × {pixel}) = {{}}"
 
 
 def _next(of: Answer) -> str:
