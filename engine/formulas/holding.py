@@ -3,12 +3,12 @@
 import math
 from collections.abc import Callable, Sequence
 from functools import lru_cache
-from itertools import pairwise, product
+from itertools import pairwise
 from typing import Literal
 
+from forescale.engine.formulas import silhouette
 from forescale.engine.formulas.head import STEPS, HeadMove, pose_at, poses
 from forescale.engine.formulas.projection import Frame, Point, Pose, Share, in_frame, in_lens
-from forescale.engine.formulas.silhouette import encloses, passes_within
 
 Held = Literal["all", "part", "none"]
 
@@ -32,9 +32,8 @@ def leaves(points: tuple[Point, ...], move: HeadMove, frame: Frame) -> float | N
     """Return the share of the way from the line-up at which points in one plane first leave the frame, or None."""
     bounds: Sequence[Point] = points
     if len(points) > 4:  # the corners of the upright box about points in one plane: where they are held, so are these
-        asides, heights = [point.x for point in points], [point.h for point in points]
-        corners = product((min(asides), max(asides)), (min(heights), max(heights)))
-        bounds = [points[0]._replace(x=x, h=h) for x, h in corners]
+        left, low, right, high = silhouette.extent(point[:2] for point in points)
+        bounds = [points[0]._replace(x=x, h=h) for x in (left, right) for h in (low, high)]
     taken = poses(move, STEPS)
     wide, high = frame.image_mm / frame.width_mm, frame.image_mm / frame.height_mm
 
@@ -102,7 +101,7 @@ def held(line: Sequence[Point], within: Extent | None, at: Pose, frame: Frame, *
     for point in line:
         across, up, away = in_lens(point, at)
         insides.append((away * slope_w - across, away * slope_w + across, away * slope_h - up, away * slope_h + up))
-    crossed = any(passes_within(start, end) for start, end in pairwise(insides))
+    crossed = any(silhouette.passes_within(start, end) for start, end in pairwise(insides))
     return "part" if crossed or (closed and _about_middle(line, at)) else "none"
 
 
@@ -110,7 +109,7 @@ def _about_middle(line: Sequence[Point], at: Pose) -> bool:
     """Return whether a closed outline in one plane away has the middle of the picture within it."""
     aside, rise, away = at.axis
     depth = (line[0].z - at.z) / away if away > 0 else -1.0
-    return depth > 0 and encloses(pairwise(line), at.x + aside * depth, at.h + rise * depth)
+    return depth > 0 and silhouette.encloses(pairwise(line), at.x + aside * depth, at.h + rise * depth)
 
 
 def crossing(

@@ -23,19 +23,9 @@ class Tiling(NamedTuple):
     high: float
     overlap: float
 
-    @property
-    def step_x(self) -> float:
-        """How far the pages of a row stand apart."""
-        return self.wide - self.overlap
-
-    @property
-    def step_y(self) -> float:
-        """How far the pages of a column stand apart."""
-        return self.high - self.overlap
-
     def corner(self, column: int, row: int) -> XY:
         """Return the lower left corner of a page's window."""
-        return self.left + column * self.step_x, self.bottom + row * self.step_y
+        return self.left + column * (self.wide - self.overlap), self.bottom + row * (self.high - self.overlap)
 
     def cross(self, column: int, row: int) -> XY:
         """Return the cross at the lower left of a page: one place, on every page that shows it."""
@@ -61,11 +51,11 @@ def crossed(pages: Tiling, lines: Sequence[Sequence[XY]]) -> list[tuple[int, int
 
 
 def _crossed_by(pages: Tiling, start: XY, end: XY) -> Iterable[tuple[int, int]]:
-    across = (pages.left, pages.step_x, pages.wide, pages.columns)
-    up = (pages.bottom, pages.step_y, pages.high, pages.rows)
+    across, up = (pages.left, pages.wide, pages.columns), (pages.bottom, pages.high, pages.rows)
     spans = []
-    for axis, (origin, step, page, count) in enumerate((across, up)):
+    for axis, (origin, page, count) in enumerate((across, up)):
         low, high = sorted((start[axis], end[axis]))
+        step = page - pages.overlap
         first = max(0, math.ceil((low - origin - page) / step - 1e-9))
         spans.append(range(first, min(count - 1, math.floor((high - origin) / step + 1e-9)) + 1))
     for column, row in product(*spans):
