@@ -22,21 +22,15 @@ def _rise_mm(of: Answer) -> float:
     return rise_mm(of.setting.move.axis, of.kit.head)
 
 
+def _on_head(of: Answer) -> tuple[float, float, float]:
+    """Return where the sensor plane sits at reading 0, the drop of the tilt axis and its lead, mm; 0 without a head."""
+    head = of.kit.head
+    return (head.sensor_at_zero, head.tilt_drop, head.tilt_ahead) if head else (0.0, 0.0, 0.0)
+
+
 def _axis_mm(of: Answer) -> float:
     """Return how far the axis of the move lies ahead of the pan axis."""
-    return of.kit.head.tilt_ahead if of.kit.head and of.slip.axis in TILTS else 0.0
-
-
-def _tilt_axis(of: Answer) -> tuple[float, float]:
-    """Return the drop of the tilt axis, and its lead on the pan axis where a move turns over it."""
-    head = of.kit.head
-    if head is None or not (of.slip.axis in TILTS or over_the_tilt(of)):
-        return 0.0, 0.0
-    return head.tilt_drop, head.tilt_ahead
-
-
-def _at_zero(of: Answer) -> float:
-    return of.kit.head.sensor_at_zero if of.kit.head else 0.0
+    return _on_head(of)[2] if of.slip.axis in TILTS else 0.0
 
 
 def _zero_term(of: Answer) -> str:
@@ -80,10 +74,10 @@ def _pupil(of: Answer) -> str:
 
 
 def _offset(of: Answer) -> str:
-    say = Figures(of)
-    drop, lead = _tilt_axis(of)
-    ahead = say.along(of.slip.slide_mm or 0.0, _at_zero(of), of.slip.pupil_ahead_mm, -lead)
-    if not over_the_tilt(of):
+    say, (at_zero, drop, lead), aimed = Figures(of), _on_head(of), over_the_tilt(of)
+    from_axis = -lead if aimed else -_axis_mm(of)
+    ahead = say.along(of.slip.slide_mm or 0.0, at_zero, of.slip.pupil_ahead_mm, from_axis)
+    if not aimed:
         return f"{ahead} = {{}}"
     terms = [f"({ahead}) × cos({{aim}})", *([say.signed(lead)] if lead else [])]
     below = f" − {say.signed(drop)} × sin({{aim}})" if drop else ""
@@ -91,14 +85,14 @@ def _offset(of: Answer) -> str:
 
 
 def _zero(of: Answer) -> str:
+    at_zero, drop, lead = _on_head(of)
     if over_the_tilt(of):
         say = Figures(of)
-        drop, lead = _tilt_axis(of)
         terms = [f"{say.signed(drop)} × tan({{aim}})"] if drop else []
         terms += [f"{say.signed(lead)} × (1 − 1 / cos({{aim}}))"] if lead else []
-        rest = say.along(-_at_zero(of), -of.slip.pupil_ahead_mm)
+        rest = say.along(-at_zero, -of.slip.pupil_ahead_mm)
         return f"{' + '.join([*terms, f'({rest})' if terms else rest])} = {{}}"
-    return f"{_from_zero_term(of, -_at_zero(of), -of.slip.pupil_ahead_mm)} = {{}}"
+    return f"{_from_zero_term(of, -at_zero, -of.slip.pupil_ahead_mm)} = {{}}"
 
 
 def _from_zero_term(of: Answer, *rest_mm: float) -> str:
@@ -109,17 +103,15 @@ def _from_zero_term(of: Answer, *rest_mm: float) -> str:
 
 def _from_axis(of: Answer, tape_mm: float) -> str:
     say = Figures(of)
-    slide = of.setting.move.slide
-    aimed = over_the_tilt(of)
+    slide, aimed = of.setting.move.slide, over_the_tilt(of)
     if of.kit.head is None or slide is None:
         away = f" − {say.slide(_axis_mm(of))}" if _axis_mm(of) else ""
         return f"{say.from_pupil(tape_mm)}{' × cos({aim})' if aimed else ''}{away} = {{}}"
-    tape = say.length(tape_mm)
-    drop, lead = _tilt_axis(of)
+    tape, (at_zero, drop, lead) = say.length(tape_mm), _on_head(of)
     if not aimed:  # a tilt counts along the lens
         tape += " / cos({aim})" if of.setup.aim_deg else ""
-        return f"{tape} + ({say.along(slide, _at_zero(of), -_axis_mm(of))}) = {{}}"
-    ahead = f"({say.along(slide, _at_zero(of), -lead)}) × cos({{aim}}){f' + {say.signed(lead)}' if lead else ''}"
+        return f"{tape} + ({say.along(slide, at_zero, -_axis_mm(of))}) = {{}}"
+    ahead = f"({say.along(slide, at_zero, -lead)}) × cos({{aim}}){f' + {say.signed(lead)}' if lead else ''}"
     return f"{tape} + {ahead}{f' − {say.signed(drop)} × sin({{aim}})' if drop else ''} = {{}}"
 
 
@@ -161,7 +153,7 @@ def _bench_pupil(of: Answer) -> str:
     if of.setup.aim_deg and not _rise_mm(of):
         return "from the slide without slip, drop and lead of the tilt axis with the lens tilted by {aim}: {}"
     zero = of.slip.bench.slide_for_zero_mm if of.slip.bench else None
-    return f"{_from_zero_term(of, -(zero or 0.0), -_at_zero(of))} = {{}}"
+    return f"{_from_zero_term(of, -(zero or 0.0), -_on_head(of)[0])} = {{}}"
 
 
 def _slope(of: Answer) -> str:
