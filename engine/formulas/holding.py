@@ -1,7 +1,7 @@
 """What the frame holds over a move, and what a flat model must reach to fill it. Lengths in mm."""
 
 import math
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from functools import lru_cache
 from itertools import pairwise
 from typing import Literal
@@ -166,21 +166,19 @@ def cover_mm(model_mm: float, poses: tuple[Pose, ...], frame: Frame) -> tuple[fl
     """Return how wide and high a flat model so far away fills the frame at every pose, all corners; None past 85°."""
     asides, heights = [], []
     for at in poses:
-        for across in (-frame.width_mm / 2, frame.width_mm / 2):
-            for up in (-frame.height_mm / 2, frame.height_mm / 2):
-                aside, rise, away = sight_line(across, up, at, frame.image_mm)
-                depth = model_mm - at.z
-                asides.append(_met(at.x, aside, away, depth))
-                heights.append(_met(at.h, rise, away, depth))
+        for aside, rise, away in corner_sights(at, frame):
+            asides.append(_met(at.x, aside, away, model_mm - at.z))
+            heights.append(_met(at.h, rise, away, model_mm - at.z))
     wide, high = (None if math.inf in places else max(places) - min(places) for places in (asides, heights))
     return wide, high
 
 
-def sight_line(across_mm: float, up_mm: float, at: Pose, image_mm: float) -> tuple[float, float, float]:
-    """Return aside, height and away of the direction in which a place on the sensor looks, with no unit."""
-    ahead = image_mm * at.cos_tilt - up_mm * at.sin_tilt
-    rise = up_mm * at.cos_tilt + image_mm * at.sin_tilt
-    return across_mm * at.cos_pan + ahead * at.sin_pan, rise, ahead * at.cos_pan - across_mm * at.sin_pan
+def corner_sights(at: Pose, frame: Frame) -> Iterator[tuple[float, float, float]]:
+    """Yield aside, height and away of the ways in which the corners of a frame look: lower left, then with the clock."""
+    wide, high, image = frame.width_mm / 2, frame.height_mm / 2, frame.image_mm
+    for across, up in ((-wide, -high), (-wide, high), (wide, high), (wide, -high)):
+        ahead, rise = image * at.cos_tilt - up * at.sin_tilt, up * at.cos_tilt + image * at.sin_tilt
+        yield across * at.cos_pan + ahead * at.sin_pan, rise, ahead * at.cos_pan - across * at.sin_pan
 
 
 def _met(start: float, to_side: float, away: float, depth: float) -> float:
