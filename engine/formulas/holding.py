@@ -174,7 +174,7 @@ def cover_mm(model_mm: float, poses: tuple[Pose, ...], frame: Frame) -> tuple[fl
 
 
 def corner_sights(at: Pose, frame: Frame) -> Iterator[tuple[float, float, float]]:
-    """Yield aside, height and away of the ways in which the corners of a frame look: lower left, then with the clock."""
+    """Yield aside, height and away of the ways in which a frame's corners look: lower left, then with the clock."""
     wide, high, image = frame.width_mm / 2, frame.height_mm / 2, frame.image_mm
     for across, up in ((-wide, -high), (-wide, high), (wide, high), (wide, -high)):
         ahead, rise = image * at.cos_tilt - up * at.sin_tilt, up * at.cos_tilt + image * at.sin_tilt
