@@ -131,24 +131,26 @@ def crossing(
     return high
 
 
+def first_without(room: Callable[[float], float], step: float, doublings: int, close: float = _AT_EDGE) -> float:
+    """Return how far from 0, the way of a step that is doubled, the room first ends: infinite if never, 0 at once."""
+    inside, at_inside = 0.0, room(0.0)
+    if at_inside < 0:
+        return 0.0
+    for _ in range(doublings):
+        at_step = room(step)
+        if at_step < 0:
+            return abs(crossing(room, inside, at_inside, step, at_step, close))
+        inside, at_inside, step = step, at_step, 2 * step
+    return math.inf
+
+
 def crossing_share(point: Point, move: HeadMove, frame: Frame) -> float:
     """Return how much of the way carries the frame's middle from edge to edge, as if it went on; or infinity."""
 
-    def to_edge(step: float) -> float:
-        def inside(share: float) -> float:
-            return margin(in_frame(point, pose_at(move, share), frame))
+    def inside(share: float) -> float:
+        return margin(in_frame(point, pose_at(move, share), frame))
 
-        here = 0.0
-        at_here = inside(here)
-        for _ in range(_DOUBLINGS):
-            beyond = inside(step)
-            if beyond < 0:
-                return abs(crossing(inside, here, at_here, step, beyond))
-            here, at_here = step, beyond
-            step *= 2
-        return math.inf
-
-    return to_edge(_FIRST_STEP) + to_edge(-_FIRST_STEP)
+    return sum(first_without(inside, way * _FIRST_STEP, _DOUBLINGS) for way in (1, -1))
 
 
 def picture_speed(along_mm: float, move: HeadMove, frame: Frame) -> float:
