@@ -9,6 +9,7 @@ from collections.abc import Callable
 from forescale.engine.answer import Answer
 from forescale.engine.formulas.chances import student_68, student_95
 from forescale.engine.formulas.slip import zero_offset_mm
+from forescale.engine.formulas.zero_crossing import fitted_line
 from forescale.engine.kit.pupil import not_measured_at
 from forescale.engine.shot.sections import TILTS
 from forescale.engine.solve.turning import bench_geometry, bench_line, rise_mm
@@ -130,21 +131,15 @@ def _bench_error(student: Callable[[int], float], key: str) -> Callable[[Answer]
         held = getattr(of.slip.bench, key, None)
         if line is None or not held:
             return "{readings}: {}"
-        scale = Figures(of).on_slide
-        number = Figures.number
-        count = len(line.points)
+        scale, number = Figures(of).on_slide, Figures.number
         slides = [one.slide_mm / scale.unit_mm for one in line.points]
-        mean = sum(slides) / count
-        zero = line.zero_mm / scale.unit_mm
-        slope = abs(line.slope_px_per_mm) * scale.unit_mm
-        spread = sum((slide - mean) ** 2 for slide in slides)
-        noise = held / scale.unit_mm * slope / math.sqrt(1 / count + (zero - mean) ** 2 / spread)
-        scatter = math.sqrt(sum(one.residual_px**2 for one in line.points) / (count - 2))
+        fitted = fitted_line(slides, [one.straight_px for one in line.points])
+        noise = held / scale.unit_mm / fitted.zero_error(1.0)
         told = f"the step of the readings leaves a noise of {number(noise)} px"
-        if math.isclose(noise, student(count - 2) * scatter, rel_tol=_SAME):
-            told = f"noise = {number(student(count - 2))} × {number(scatter)} = {number(noise)}"
-        root = f"√(1 / {count} + ({number(zero)} − {number(mean)})² / {number(spread)})"
-        return f"{told}; 1 {scale.unit} × {number(noise)} / {number(slope)} × {root} = {{}}"
+        if math.isclose(noise, student(fitted.freedom) * fitted.scatter, rel_tol=_SAME):
+            told = f"noise = {number(student(fitted.freedom))} × {number(fitted.scatter)} = {number(noise)}"
+        root = f"√(1 / {len(slides)} + ({number(fitted.zero)} − {number(fitted.middle)})² / {number(fitted.spread)})"
+        return f"{told}; 1 {scale.unit} × {number(noise)} / {number(abs(fitted.slope))} × {root} = {{}}"
 
     return error
 
