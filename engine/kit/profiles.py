@@ -252,7 +252,8 @@ class Lens(Profile):
     def first_past(self, needed: float) -> float | None:
         """Return the widest f-number marked on the ring that is at least what is needed; None where none is."""
         marks = self.f_numbers
-        return next(iter(marks[bisect_left(marks, needed * (1 - 1e-9)) :]), None)
+        place = bisect_left(marks, needed * (1 - 1e-9))
+        return marks[place] if place < len(marks) else None
 
     def has_stop(self, f_number: float) -> bool:
         """Tell whether the ring goes to an exact f-number; what rounds to one of its ends is there."""
