@@ -7,6 +7,7 @@ sets. Two readings a millimetre apart about the zero may well change places, and
 
 import math
 from collections.abc import Sequence
+from contextlib import suppress
 
 from forescale.engine.formulas.bench_fit import SIGNS, BenchFit, Reading, bracket, fit
 from forescale.engine.formulas.chances import student_tail
@@ -42,18 +43,14 @@ def contradicting(readings: Sequence[Reading], found: BenchFit, turn: Turn, pixe
 
 def _lost_sign(taken: Sequence[Reading], found: BenchFit, turn: Turn, pixel_mm: float) -> set[int]:
     """Return the one reading, if any, whose sign was lost: the one that, turned over, leaves least off the line."""
-    best = _squares(found)
-    number = turned = None
+    fits = []
     for index in _likeliest(taken, found):
         reading = taken[index]
         over = [*taken[:index], reading._replace(slip_px=-(reading.slip_px or 0.0)), *taken[index + 1 :]]
-        try:
-            other = fit(over, turn, pixel_mm)
-        except ValueError:  # a slip that no place of the pupil gives
-            continue
-        if _squares(other) < best:
-            best, number, turned = _squares(other), index, other
-    if number is None or turned is None:
+        with suppress(ValueError):  # a slip that no place of the pupil gives
+            fits.append((fit(over, turn, pixel_mm), index))
+    turned, number = min(fits, key=lambda one: _squares(one[0]), default=(found, 0))
+    if (best := _squares(turned)) >= _squares(found):
         return set()
     away = abs(taken[number].slip_px or 0.0) / max(turned.noise_px, math.sqrt(best / (len(taken) - 2)))
     free = math.sqrt(_free(taken)[number])

@@ -1,11 +1,12 @@
 """What the frame holds over a move, and what a flat model must reach to fill it. Lengths in mm."""
 
 import math
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from functools import lru_cache
-from itertools import pairwise, product
+from itertools import pairwise
 from typing import Literal
 
+from forescale.engine.formulas import silhouette
 from forescale.engine.formulas.head import STEPS, HeadMove, pose_at, poses
 from forescale.engine.formulas.projection import Frame, Point, Pose, Share, in_frame, in_lens
 
@@ -31,9 +32,8 @@ def leaves(points: tuple[Point, ...], move: HeadMove, frame: Frame) -> float | N
     """Return the share of the way from the line-up at which points in one plane first leave the frame, or None."""
     bounds: Sequence[Point] = points
     if len(points) > 4:  # the corners of the upright box about points in one plane: where they are held, so are these
-        asides, heights = [point.x for point in points], [point.h for point in points]
-        corners = product((min(asides), max(asides)), (min(heights), max(heights)))
-        bounds = [points[0]._replace(x=x, h=h) for x, h in corners]
+        left, low, right, high = silhouette.extent(point[:2] for point in points)
+        bounds = [points[0]._replace(x=x, h=h) for x in (left, right) for h in (low, high)]
     taken = poses(move, STEPS)
     wide, high = frame.image_mm / frame.width_mm, frame.image_mm / frame.height_mm
 
@@ -101,33 +101,15 @@ def held(line: Sequence[Point], within: Extent | None, at: Pose, frame: Frame, *
     for point in line:
         across, up, away = in_lens(point, at)
         insides.append((away * slope_w - across, away * slope_w + across, away * slope_h - up, away * slope_h + up))
-    crossed = any(_crosses(start, end) for start, end in pairwise(insides))
+    crossed = any(silhouette.passes_within(start, end) for start, end in pairwise(insides))
     return "part" if crossed or (closed and _about_middle(line, at)) else "none"
-
-
-def _crosses(start: Sequence[float], end: Sequence[float]) -> bool:
-    """Return whether any of a straight line is within all sides (Cyrus and Beck's clipping)."""
-    low, high = 0.0, 1.0
-    for first, last in zip(start, end, strict=True):
-        if first < 0 and last < 0:
-            return False
-        if first < 0:
-            low = max(low, first / (first - last))
-        elif last < 0:
-            high = min(high, first / (first - last))
-    return low <= high
 
 
 def _about_middle(line: Sequence[Point], at: Pose) -> bool:
     """Return whether a closed outline in one plane away has the middle of the picture within it."""
     aside, rise, away = at.axis
     depth = (line[0].z - at.z) / away if away > 0 else -1.0
-    x, h = at.x + aside * depth, at.h + rise * depth
-    within = False
-    for start, end in pairwise(line):
-        if (start.h > h) != (end.h > h) and x < start.x + (end.x - start.x) * (h - start.h) / (end.h - start.h):
-            within = not within
-    return within and depth > 0
+    return depth > 0 and silhouette.encloses(pairwise(line), at.x + aside * depth, at.h + rise * depth)
 
 
 def crossing(
@@ -149,24 +131,26 @@ def crossing(
     return high
 
 
+def first_without(room: Callable[[float], float], step: float, doublings: int, close: float = _AT_EDGE) -> float:
+    """Return how far from 0, the way of a step that is doubled, the room first ends: infinite if never, 0 at once."""
+    inside, at_inside = 0.0, room(0.0)
+    if at_inside < 0:
+        return 0.0
+    for _ in range(doublings):
+        at_step = room(step)
+        if at_step < 0:
+            return abs(crossing(room, inside, at_inside, step, at_step, close))
+        inside, at_inside, step = step, at_step, 2 * step
+    return math.inf
+
+
 def crossing_share(point: Point, move: HeadMove, frame: Frame) -> float:
     """Return how much of the way carries the frame's middle from edge to edge, as if it went on; or infinity."""
 
-    def to_edge(step: float) -> float:
-        def inside(share: float) -> float:
-            return margin(in_frame(point, pose_at(move, share), frame))
+    def inside(share: float) -> float:
+        return margin(in_frame(point, pose_at(move, share), frame))
 
-        here = 0.0
-        at_here = inside(here)
-        for _ in range(_DOUBLINGS):
-            beyond = inside(step)
-            if beyond < 0:
-                return abs(crossing(inside, here, at_here, step, beyond))
-            here, at_here = step, beyond
-            step *= 2
-        return math.inf
-
-    return to_edge(_FIRST_STEP) + to_edge(-_FIRST_STEP)
+    return sum(first_without(inside, way * _FIRST_STEP, _DOUBLINGS) for way in (1, -1))
 
 
 def picture_speed(along_mm: float, move: HeadMove, frame: Frame) -> float:
@@ -184,21 +168,19 @@ def cover_mm(model_mm: float, poses: tuple[Pose, ...], frame: Frame) -> tuple[fl
     """Return how wide and high a flat model so far away fills the frame at every pose, all corners; None past 85°."""
     asides, heights = [], []
     for at in poses:
-        for across in (-frame.width_mm / 2, frame.width_mm / 2):
-            for up in (-frame.height_mm / 2, frame.height_mm / 2):
-                aside, rise, away = sight_line(across, up, at, frame.image_mm)
-                depth = model_mm - at.z
-                asides.append(_met(at.x, aside, away, depth))
-                heights.append(_met(at.h, rise, away, depth))
+        for aside, rise, away in corner_sights(at, frame):
+            asides.append(_met(at.x, aside, away, model_mm - at.z))
+            heights.append(_met(at.h, rise, away, model_mm - at.z))
     wide, high = (None if math.inf in places else max(places) - min(places) for places in (asides, heights))
     return wide, high
 
 
-def sight_line(across_mm: float, up_mm: float, at: Pose, image_mm: float) -> tuple[float, float, float]:
-    """Return aside, height and away of the direction in which a place on the sensor looks, with no unit."""
-    ahead = image_mm * at.cos_tilt - up_mm * at.sin_tilt
-    rise = up_mm * at.cos_tilt + image_mm * at.sin_tilt
-    return across_mm * at.cos_pan + ahead * at.sin_pan, rise, ahead * at.cos_pan - across_mm * at.sin_pan
+def corner_sights(at: Pose, frame: Frame) -> Iterator[tuple[float, float, float]]:
+    """Yield aside, height and away of the ways in which a frame's corners look: lower left, then with the clock."""
+    wide, high, image = frame.width_mm / 2, frame.height_mm / 2, frame.image_mm
+    for across, up in ((-wide, -high), (-wide, high), (wide, high), (wide, -high)):
+        ahead, rise = image * at.cos_tilt - up * at.sin_tilt, up * at.cos_tilt + image * at.sin_tilt
+        yield across * at.cos_pan + ahead * at.sin_pan, rise, ahead * at.cos_pan - across * at.sin_pan
 
 
 def _met(start: float, to_side: float, away: float, depth: float) -> float:

@@ -1,7 +1,7 @@
 """Outlines: corners joined by straight lines and arcs, their size, how soft their edges are. In mm, x right, y up."""
 
 import math
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from functools import lru_cache
 from itertools import pairwise
 from typing import NamedTuple
@@ -46,6 +46,25 @@ def crosses_itself(places: tuple[XY, ...], closed: bool) -> bool:
 def _side(a: XY, b: XY, c: XY) -> float:
     """Return twice the area of a triangle, + where its third corner lies to the left of the way from a to b."""
     return (b[0] - a[0]) * (c[1] - a[1]) - (b[1] - a[1]) * (c[0] - a[0])
+
+
+def passes_within(start: Sequence[float], end: Sequence[float]) -> bool:
+    """Tell whether any of a straight line is within all sides, by how far its ends are (Cyrus and Beck's clipping)."""
+    low, high = 0.0, 1.0
+    for first, last in zip(start, end, strict=True):
+        if first < 0 and last < 0:
+            return False
+        if first < 0:
+            low = max(low, first / (first - last))
+        elif last < 0:
+            high = min(high, first / (first - last))
+    return low <= high
+
+
+def encloses(sides: Iterable[tuple[Sequence[float], Sequence[float]]], x: float, h: float) -> bool:
+    """Tell whether a closed outline has a place within it: a ray to its right passes an odd number of its sides."""
+    passing = ((a, b) for a, b in sides if (a[1] > h) != (b[1] > h))
+    return sum(x < a[0] + (b[0] - a[0]) * (h - a[1]) / (b[1] - a[1]) for a, b in passing) % 2 == 1
 
 
 def arc(begin: XY, middle: XY, end: XY, steps: int = ARC_STEPS) -> Iterator[XY]:

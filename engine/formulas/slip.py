@@ -23,7 +23,7 @@ from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from typing import NamedTuple
 
-from forescale.engine.formulas.holding import crossing
+from forescale.engine.formulas.holding import first_without
 from forescale.engine.formulas.misses import Pair, peak
 from forescale.engine.formulas.projection import Frame, Pixels, Point, Pose, in_lens
 
@@ -221,17 +221,8 @@ def _lowest(lines: Sequence[tuple[float, float, float, float]]) -> float:
 def off_by(slipping: Slipping, start: float, step: float, passes_px: float) -> float:
     """Return how far from `start`, the way of `step`, the greatest slip first passes: infinite if never, 0 at once."""
 
-    def over(off: float) -> float:
+    def room(off: float) -> float:
         slips = slipping(start + math.copysign(off, step))
-        return min(max((slip.length for slip in slips), default=0.0), _WORST_PX) - passes_px
+        return passes_px - min(max((slip.length for slip in slips), default=0.0), _WORST_PX)
 
-    inside, at_inside = 0.0, over(0.0)
-    if at_inside > 0:
-        return 0.0
-    outside = abs(step)
-    for _ in range(_DOUBLINGS):
-        at_outside = over(outside)
-        if at_outside > 0:
-            return crossing(over, inside, at_inside, outside, at_outside, close=_CLOSE_PX)
-        inside, at_inside, outside = outside, at_outside, 2 * outside
-    return math.inf
+    return first_without(room, abs(step), _DOUBLINGS, _CLOSE_PX)

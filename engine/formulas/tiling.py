@@ -9,7 +9,7 @@ from collections.abc import Iterable, Sequence
 from itertools import pairwise, product
 from typing import NamedTuple
 
-from forescale.engine.formulas.silhouette import XY
+from forescale.engine.formulas.silhouette import XY, encloses, passes_within
 
 
 class Tiling(NamedTuple):
@@ -23,19 +23,9 @@ class Tiling(NamedTuple):
     high: float
     overlap: float
 
-    @property
-    def step_x(self) -> float:
-        """How far the pages of a row stand apart."""
-        return self.wide - self.overlap
-
-    @property
-    def step_y(self) -> float:
-        """How far the pages of a column stand apart."""
-        return self.high - self.overlap
-
     def corner(self, column: int, row: int) -> XY:
         """Return the lower left corner of a page's window."""
-        return self.left + column * self.step_x, self.bottom + row * self.step_y
+        return self.left + column * (self.wide - self.overlap), self.bottom + row * (self.high - self.overlap)
 
     def cross(self, column: int, row: int) -> XY:
         """Return the cross at the lower left of a page: one place, on every page that shows it."""
@@ -61,11 +51,11 @@ def crossed(pages: Tiling, lines: Sequence[Sequence[XY]]) -> list[tuple[int, int
 
 
 def _crossed_by(pages: Tiling, start: XY, end: XY) -> Iterable[tuple[int, int]]:
-    across = (pages.left, pages.step_x, pages.wide, pages.columns)
-    up = (pages.bottom, pages.step_y, pages.high, pages.rows)
+    across, up = (pages.left, pages.wide, pages.columns), (pages.bottom, pages.high, pages.rows)
     spans = []
-    for axis, (origin, step, page, count) in enumerate((across, up)):
+    for axis, (origin, page, count) in enumerate((across, up)):
         low, high = sorted((start[axis], end[axis]))
+        step = page - pages.overlap
         first = max(0, math.ceil((low - origin - page) / step - 1e-9))
         spans.append(range(first, min(count - 1, math.floor((high - origin) / step + 1e-9)) + 1))
     for column, row in product(*spans):
@@ -75,23 +65,12 @@ def _crossed_by(pages: Tiling, start: XY, end: XY) -> Iterable[tuple[int, int]]:
 
 
 def meets(start: XY, end: XY, box: tuple[float, float, float, float]) -> bool:
-    """Return whether a straight line has a place inside a box or on its edge (Liang and Barsky 1984)."""
-    x, y = start
-    dx, dy = end[0] - x, end[1] - y
-    first, last = 0.0, 1.0
-    for way, room in ((-dx, x - box[0]), (dx, box[2] - x), (-dy, y - box[1]), (dy, box[3] - y)):
-        if way == 0 and room < 0:
-            return False
-        if way < 0:
-            first = max(first, room / way)
-        elif way > 0:
-            last = min(last, room / way)
-    return first <= last
+    """Return whether a straight line has a place inside a box or on its edge."""
+    left, bottom, right, top = box
+    return passes_within(*((x - left, right - x, y - bottom, top - y) for x, y in (start, end)))
 
 
 def covers(outline: Sequence[XY], box: tuple[float, float, float, float]) -> bool:
-    """Return whether a closed line has a place inside a box, or lies all around it: by sides that a ray passes."""
-    x, y = box[:2]
+    """Return whether a closed line has a place inside a box, or lies all around it."""
     sides = [*pairwise((*outline, *outline[:1]))]
-    passed = [a[0] + (y - a[1]) / (b[1] - a[1]) * (b[0] - a[0]) > x for a, b in sides if (a[1] > y) != (b[1] > y)]
-    return sum(passed) % 2 == 1 or any(meets(a, b, box) for a, b in sides)
+    return encloses(sides, *box[:2]) or any(meets(a, b, box) for a, b in sides)

@@ -1,8 +1,7 @@
 """The camera, mode, lens and head that a shot names, brought together and checked against each other."""
 
 import math
-from collections.abc import Callable
-from typing import NamedTuple, TypeVar
+from typing import Any, NamedTuple
 
 from forescale.engine.files.faults import BadInput, Fault, FieldPath, nearest
 from forescale.engine.kit import library
@@ -13,7 +12,6 @@ from forescale.engine.shot.rows import BenchRow
 from forescale.engine.shot.sections import PANS, KitChoice
 
 SAME_FOCAL = 0.01  # a zoom's ring is set no closer than this
-Found = TypeVar("Found", Camera, Lens, Head)
 
 
 class Kit(NamedTuple):
@@ -29,20 +27,18 @@ class Kit(NamedTuple):
 def load_kit(choice: KitChoice, where: str = "") -> Kit:
     """Return the kit that a shot, in the file `where`, names, from the shelves; raises BadInput with every fault."""
     faults: list[Fault] = []
-
-    def fetched(load: Callable[[str], Found], name: str, path: str) -> list[Found]:
+    found: list[Any] = []
+    for shelf, kind in library.PROFILES.items():
+        field = library.ONE_OF[shelf]
+        name = getattr(choice, field)
         try:
-            return [load(name)]
+            found.append(None if name is None else library.load_profile(kind, library.shelf_file(shelf, name).path))
         except BadInput as fault:
-            faults.extend(one.under(path, where) for one in fault.faults)
-            return []
-
-    cameras = fetched(library.camera, choice.camera, "kit.camera")
-    lenses = fetched(library.lens, choice.lens, "kit.lens")
-    heads = [None] if choice.head is None else fetched(library.head, choice.head, "kit.head")
+            faults.extend(one.under(f"kit.{field}", where) for one in fault.faults)
     if faults:
         raise BadInput(*faults)
-    return assemble(choice, cameras[0], lenses[0], heads[0], where)
+    camera, lens, head = found
+    return assemble(choice, camera, lens, head, where)
 
 
 def assemble(choice: KitChoice, camera: Camera, lens: Lens, head: Head | None, where: str = "") -> Kit:

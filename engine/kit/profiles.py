@@ -1,5 +1,6 @@
 """Cameras, lenses and heads as a profile file describes them; fields that a person edits with their labels and help."""
 
+from bisect import bisect_left
 from datetime import date as Date
 from functools import lru_cache
 from itertools import pairwise
@@ -250,7 +251,9 @@ class Lens(Profile):
 
     def first_past(self, needed: float) -> float | None:
         """Return the widest f-number marked on the ring that is at least what is needed; None where none is."""
-        return next((marked for marked in self.f_numbers if marked >= needed * (1 - 1e-9)), None)
+        marks = self.f_numbers
+        place = bisect_left(marks, needed * (1 - 1e-9))
+        return marks[place] if place < len(marks) else None
 
     def has_stop(self, f_number: float) -> bool:
         """Tell whether the ring goes to an exact f-number; what rounds to one of its ends is there."""

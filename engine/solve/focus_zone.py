@@ -101,7 +101,7 @@ class StopTable(NamedTuple):
 def stop_table(answer: Answer) -> StopTable:
     """Return every third-stop mark of the lens, and among them the stop as shot where it lies between two."""
     marks, used = answer.kit.lens.f_numbers, answer.focus.f_number
-    first = next((mark for mark in marks if holds(mark, answer.focus.stop_needed)), None)
+    first = answer.kit.lens.first_past(answer.focus.stop_needed)
     between = marks[0] < used < marks[-1] and not any(math.isclose(mark, used, rel_tol=SAME_STOP) for mark in marks)
     f_numbers = sorted((*marks, used)) if between else marks
     return StopTable(tuple(_row(answer, f_number, first) for f_number in f_numbers), _row(answer, used, first))

@@ -6,7 +6,6 @@ place is left open with the ratio, so the three are settled together.
 """
 
 import math
-from bisect import bisect_left
 from dataclasses import dataclass
 from functools import lru_cache
 from pathlib import Path
@@ -187,10 +186,9 @@ def frame_of(mode: Mode, lens: Lens, image_mm: float) -> Frame:
 
 def shot_f_number(setting: Setting, lens: Lens, needed: float) -> float:
     """Return the f-number set, or the first of the lens's marks that holds the zone, the last where none does."""
-    stop, marks = setting.focus.stop, lens.f_numbers
-    if stop is not None:
+    if (stop := setting.focus.stop) is not None:
         return lens.f_number(stop.value, stop.marks)
-    return marks[min(bisect_left(marks, needed * (1 - 1e-9)), len(marks) - 1)]
+    return lens.first_past(needed) or lens.f_numbers[-1]
 
 
 class OwnLens(NamedTuple):

@@ -7,7 +7,7 @@ from typing import Any
 from forescale.engine.formulas import moves
 from forescale.engine.formulas.lineup import tape_error_mm
 from forescale.engine.formulas.misses import Pair, miss
-from forescale.engine.formulas.moves import CAMERA, FEWEST, MODEL, LineUp, Moves, ReadMiss, Witness, come_back
+from forescale.engine.formulas.moves import CAMERA, FEWEST, LineUp, Moves, ReadMiss, Witness, come_back
 from forescale.engine.formulas.projection import Frame, Pixels, Point, in_frame, in_pixels
 from forescale.engine.kit.kit import Kit
 from forescale.engine.shot.records import Setting
@@ -99,14 +99,14 @@ def _corrected(
 def _values(found: Moves) -> dict[str, Any]:
     named: dict[str, Any] = {name: getattr(found, name) for name in ("residual_px", "left_px", "holds", "do")}
     named |= {f"ends_{name}_mm": mm for name, mm in zip(CAMERA, found.ends_mm, strict=True)}
-    return named | _with_errors(found, MODEL[3:])
+    return named | _with_errors(found)
 
 
-def _with_errors(found: Moves, turns: Sequence[str]) -> dict[str, float | None]:
+def _with_errors(found: Moves) -> dict[str, float | None]:
     """Return what is told by name and unit, and its standard errors."""
     values: dict[str, float | None] = {}
     for name, told in found.told.items():
-        unit = "deg" if name in turns else "mm"
+        unit = "mm" if name in CAMERA else "deg"
         values |= {f"{name}_{unit}": told, f"{name}_error_{unit}": found.errors[name]}
     return values
 
@@ -168,7 +168,7 @@ def come_back_group(setting: Setting, setup: LensSetup, view: View) -> ComeBackA
     if found is None:
         return ComeBackAnswer(holds=False, **told)
     named = tuple(setting.witness[place].name for place in found.doubtful)
-    told |= _with_errors(found, moves.TURNS) | {"residual_mm": found.residual_mm, "residual_px": found.residual_px}
+    told |= _with_errors(found) | {"residual_mm": found.residual_mm, "residual_px": found.residual_px}
     return ComeBackAnswer(holds=found.holds, doubtful=named, **told)
 
 

@@ -4,6 +4,7 @@ A pan turns about the pan axis, its distances level; a tilt about its own axis, 
 `tilt_drop` below the lens axis, its distances along the lens. A tilt and a travel that go with a turn are left out.
 """
 
+from contextlib import suppress
 from dataclasses import replace
 from functools import lru_cache
 from typing import NamedTuple
@@ -111,18 +112,73 @@ def turn_geometry(move: Move, kit: Kit, setup: LensPlacement, where: str = "") -
     return TurnGeometry(turn, before, up if tilts else across, zero)
 
 
+class _Bench(NamedTuple):
+    """The bench of a shot, the move that it is for, and the readings that count for that, each with its place."""
+
+    kit: Kit
+    setup: LensSetup
+    move: Move
+    turning: TurnGeometry  # in the shot
+    rows: list[tuple[int, BenchRow]]
+
+    def turned(self, row: BenchRow) -> tuple[TurnGeometry, LensSetup]:
+        """Return how the head turned at a reading, and the lens there; CannotBe where it cannot have been so."""
+        if all(getattr(row, name) is None for name in _OWN):
+            return self.turning, self.setup
+        return _own_turning(row, self.move, self.kit, self.setup)
+
+    def as_last_read(self) -> TurnGeometry:
+        """Return the bench's own geometry, as its last reading was taken; CannotBe where it cannot be."""
+        return self.turned(self.rows[-1][1])[0] if self.rows else self.turning
+
+    def readings(self, bench: TurnGeometry) -> _Taken:
+        """Return each reading over its own move, in pixels of the bench's mode; CannotBe where one cannot have been."""
+        taken = []
+        for number, row in self.rows:
+            own, there = self.turned(row)
+            slip_px = row.slip_px
+            if row.slip_at_background is not None:
+                slip_px = bench_fit.slip_px_at_background(
+                    row.slip_at_background, there.image_mm, there.background_mm, own.pixel_mm, own.turn.sweep_deg
+                )
+            if slip_px is not None and own.pixel_mm != bench.pixel_mm:
+                slip_px *= own.pixel_mm / bench.pixel_mm
+            as_aimed = row.slide + bench.zero_slide_mm - own.zero_slide_mm  # what would have slipped so at the bench's
+            taken.append((number, bench_fit.Reading(as_aimed, slip_px, row.seen, own.turn)))
+        return taken
+
+
+def _bench(setting: Setting, kit: Kit, setup: LensSetup, turning: TurnGeometry | None) -> _Bench | None:
+    """Return the bench, of the first reading's move where the shot does not turn; None where nothing tells a move."""
+    move, row = setting.move, next((row for row in setting.bench if row.axis and row.sweep), None)
+    if turning is None and row is not None:
+        move = move.model_copy(update={"axis": row.axis, "sweep": row.sweep, "start": 0.0})
+        setting = setting.model_copy(update={"move": move})
+        with suppress(BadInput):
+            turning = turn_geometry(move, kit, setup)
+    if turning is None:
+        return None
+    rows = [(number, row) for number, row in enumerate(setting.bench) if taken_with(row, setting, kit)]
+    return _Bench(kit, setup, move, turning, rows)
+
+
+def _bench_of(answer: Answer) -> _Bench | None:
+    setting, kit, setup = answer.setting, answer.kit, answer.setup
+    return _bench(setting, kit, setup, turn_geometry(setting.move, kit, setup))
+
+
 def bench_group(setting: Setting, kit: Kit, setup: LensSetup, turning: TurnGeometry | None) -> BenchAnswer | None:
     """Return what the readings say; None where there are none."""
     rows = setting.bench
     if not rows:
         return None
-    move, turning = _bench_move(setting, kit, setup, turning)
     count = len(rows)
     try:
-        if turning is None:
+        bench = _bench(setting, kit, setup, turning)
+        if bench is None:
             raise CannotBe("the readings need the move they were taken over", "set axis and sweep")
-        bench = _as_last_read(setting, move, kit, setup, turning)
-        taken = _readings(setting, move, kit, setup, turning, bench)
+        there = bench.as_last_read()
+        taken = bench.readings(there)
         count = len(taken)
         if not taken:
             named = {}  # each lens, head and axis once: "prime-35, 35 mm, slide-head, pan", as far as a reading says so
@@ -132,49 +188,22 @@ def bench_group(setting: Setting, kit: Kit, setup: LensSetup, turning: TurnGeome
             lacks = f"no reading was taken with this kit and axis, but with {' and with '.join(named)}"
             raise CannotBe(lacks, "take new readings, or go back to those")
         measured = any(reading.slip_px is not None for _, reading in taken)
-        found = (_by_number if measured else _by_eye)(taken, kit, bench, setup.pupil.ahead_mm)
-        if found.slide_for_zero_mm is None:
+        found = _by_number(taken, there) if measured else _by_eye(taken, kit.head)
+        if (zero := found.slide_for_zero_mm) is None:
             return found
-        return found._replace(slide_for_zero_mm=found.slide_for_zero_mm + turning.no_slip_mm - bench.no_slip_mm)
+        pupil = None if kit.head is None else there.no_slip_mm - zero + setup.pupil.ahead_mm
+        return found._replace(
+            slide_for_zero_mm=zero + bench.turning.no_slip_mm - there.no_slip_mm, pupil_ahead_mm=pupil
+        )
     except CannotBe as error:
         return BenchAnswer(readings=count, fault=str(error), mend=error.right or None)
 
 
-def _bench_move(
-    setting: Setting, kit: Kit, setup: LensSetup, turning: TurnGeometry | None
-) -> tuple[Move, TurnGeometry | None]:
-    """Return the move that the bench is for, the first reading's where the shot does not turn, and its geometry."""
-    row = next((row for row in setting.bench if row.axis and row.sweep), None)
-    if turning is not None or row is None:
-        return setting.move, turning
-    moved = setting.move.model_copy(update={"axis": row.axis, "sweep": row.sweep, "start": 0.0})
-    try:
-        return moved, turn_geometry(moved, kit, setup)
-    except BadInput:
-        return setting.move, None
-
-
-def _taken_rows(setting: Setting, move: Move, kit: Kit) -> list[tuple[int, BenchRow]]:
-    shot = setting if move is setting.move else setting.model_copy(update={"move": move})
-    return [(number, row) for number, row in enumerate(setting.bench) if taken_with(row, shot, kit)]
-
-
-def _as_last_read(setting: Setting, move: Move, kit: Kit, setup: LensSetup, turning: TurnGeometry) -> TurnGeometry:
-    """Return the bench's own geometry, as its last reading that counts was taken; CannotBe where it cannot be."""
-    rows = _taken_rows(setting, move, kit)
-    if not rows or all(getattr(rows[-1][1], name) is None for name in _OWN):
-        return turning
-    return _own_turning(rows[-1][1], move, kit, setup)[0]
-
-
 def bench_geometry(answer: Answer) -> tuple[TurnGeometry, TurnGeometry] | None:
     """Return how the head turns on the bench, as last read there, and in the shot; None where that cannot be told."""
-    setting, kit, setup = answer.setting, answer.kit, answer.setup
-    move, turning = _bench_move(setting, kit, setup, turn_geometry(setting.move, kit, setup))
-    if turning is None:
-        return None
+    bench = _bench_of(answer)
     try:
-        return _as_last_read(setting, move, kit, setup, turning), turning
+        return bench and (bench.as_last_read(), bench.turning)
     except CannotBe:
         return None
 
@@ -195,32 +224,6 @@ def worth_px_per_mm(answer: Answer, axis: Axis, sweep_deg: float, near_mm: float
     return slip.slip_per_offset(bench.turn) * bench.turn.offset_per_slide / bench.pixel_mm
 
 
-def _readings(
-    setting: Setting, move: Move, kit: Kit, setup: LensSetup, turning: TurnGeometry, bench: TurnGeometry
-) -> _Taken:
-    """Return the readings that count, lengths on the tape turned into pixels; CannotBe where one cannot have been."""
-    rows = _taken_rows(setting, move, kit)
-    return [(number, _reading(row, move, kit, setup, turning, bench)) for number, row in rows]
-
-
-def _reading(
-    row: BenchRow, move: Move, kit: Kit, setup: LensSetup, turning: TurnGeometry, bench: TurnGeometry
-) -> bench_fit.Reading:
-    """Return a reading over its own move, seen through its own mode and focus, in pixels of the bench's mode."""
-    own, there = turning, setup
-    if any(getattr(row, name) is not None for name in _OWN):
-        own, there = _own_turning(row, move, kit, setup)
-    slip_px = row.slip_px
-    if row.slip_at_background is not None:
-        slip_px = bench_fit.slip_px_at_background(
-            row.slip_at_background, there.image_mm, there.background_mm, own.pixel_mm, own.turn.sweep_deg
-        )
-    if slip_px is not None and own.pixel_mm != bench.pixel_mm:
-        slip_px *= own.pixel_mm / bench.pixel_mm
-    as_aimed = row.slide + bench.zero_slide_mm - own.zero_slide_mm  # what would have slipped so at the bench's
-    return bench_fit.Reading(as_aimed, slip_px, row.seen, own.turn)
-
-
 def _own_turning(row: BenchRow, move: Move, kit: Kit, setup: LensSetup) -> tuple[TurnGeometry, LensSetup]:
     """Return the move that a reading was taken over, and the lens with model and background where they then stood."""
     try:
@@ -239,17 +242,11 @@ def _own_turning(row: BenchRow, move: Move, kit: Kit, setup: LensSetup) -> tuple
     return turning, there
 
 
-def _pupil_mm(zero_mm: float | None, kit: Kit, turning: TurnGeometry, ahead_mm: float) -> float | None:
-    """Return the pupil ahead of the sensor plane for a slide that turns about it; None where no head is named."""
-    return None if zero_mm is None or kit.head is None else turning.no_slip_mm - zero_mm + ahead_mm
-
-
-def _by_number(taken: _Taken, kit: Kit, turning: TurnGeometry, ahead_mm: float) -> BenchAnswer:
-    fit, doubted = _fitted(tuple(reading for _, reading in taken), turning.turn, turning.pixel_mm)
+def _by_number(taken: _Taken, there: TurnGeometry) -> BenchAnswer:
+    fit, doubted = _fitted(tuple(reading for _, reading in taken), there.turn, there.pixel_mm)
     said = {name: value for name, value in fit._asdict().items() if name in BenchAnswer._fields}
-    pupil = _pupil_mm(fit.slide_for_zero_mm, kit, turning, ahead_mm)
     against = tuple(taken[number][0] for number in doubted)
-    return BenchAnswer(**said | {"readings": len(taken), "pupil_ahead_mm": pupil, "contradicting": against})
+    return BenchAnswer(**said | {"readings": len(taken), "contradicting": against})
 
 
 @lru_cache(maxsize=32)  # most of what is set leaves the readings as they were taken
@@ -261,13 +258,12 @@ def _fitted(
     return fit, bench_doubts.contradicting(readings, fit, turn, pixel_mm)
 
 
-def _by_eye(taken: _Taken, kit: Kit, turning: TurnGeometry, ahead_mm: float) -> BenchAnswer:
-    ends = (kit.head.slide_min, kit.head.slide_max) if kit.head else (None, None)
+def _by_eye(taken: _Taken, head: Head | None) -> BenchAnswer:
+    ends = (head.slide_min, head.slide_max) if head else (None, None)
     found = bench_fit.bracket([reading for _, reading in taken], *ends)
     return BenchAnswer(
         readings=len(taken),
         slide_for_zero_mm=found.locked_mm,
-        pupil_ahead_mm=_pupil_mm(found.locked_mm, kit, turning, ahead_mm),
         bracket_mm=(found.low_mm, found.high_mm),
         try_next_mm=found.try_next_mm,
         contradicting=tuple(taken[number][0] for number in found.contradicting),
@@ -298,14 +294,12 @@ class BenchLine(NamedTuple):
 
 def bench_line(answer: Answer) -> BenchLine | None:
     """Return the line through the readings in pixels, as the bench stood at the last; None where none can be fitted."""
-    setting, kit, setup = answer.setting, answer.kit, answer.setup
-    both, found = bench_geometry(answer), answer.slip.bench
-    if both is None or found is None or found.slope_predicted_px_per_mm is None:
+    bench, found = _bench_of(answer), answer.slip.bench
+    if bench is None or found is None or found.slope_predicted_px_per_mm is None:
         return None
-    bench, turning = both
-    move, _ = _bench_move(setting, kit, setup, turning)
-    measured = [one for one in _readings(setting, move, kit, setup, turning, bench) if one[1].slip_px is not None]
-    fit = bench_fit.fit([reading for _, reading in measured], bench.turn, bench.pixel_mm)
+    there = bench.as_last_read()
+    measured = [one for one in bench.readings(there) if one[1].slip_px is not None]
+    fit = bench_fit.fit([reading for _, reading in measured], there.turn, there.pixel_mm)
     line = BenchLine(fit.slope_px_per_mm or fit.slope_predicted_px_per_mm, fit.slide_for_zero_mm, ())
     points = tuple(
         BenchPoint(row, reading.slide_mm, reading.slip_px or 0.0, line.at(reading.slide_mm) + residual, residual)

@@ -7,7 +7,7 @@ from typing import NamedTuple
 from forescale.engine.files.faults import BadInput, Fault, FieldPath
 from forescale.engine.formulas import projection, silhouette
 from forescale.engine.formulas.head import STEPS, HeadMove, PupilOnHead, Travel, ahead_of_tilt_mm, pose_at, poses
-from forescale.engine.formulas.holding import sight_line
+from forescale.engine.formulas.holding import corner_sights
 from forescale.engine.formulas.misses import Pair
 from forescale.engine.formulas.projection import Frame, Point, Pose, Share, from_frame
 from forescale.engine.kit.kit import Kit
@@ -94,10 +94,7 @@ def view_of(setting: Setting, kit: Kit, setup: LensSetup) -> View:
 
 def frame_corners(view: View, share: float) -> Sequence[Point]:
     """Return the directions of the frame's corners at a share of the way, from its lower left, with the clock."""
-    at, frame = pose_at(view.move, share), view.frame
-    half_w, half_h = frame.width_mm / 2, frame.height_mm / 2
-    places = ((-half_w, -half_h), (-half_w, half_h), (half_w, half_h), (half_w, -half_h))
-    return [Point(*sight_line(across, up, at, frame.image_mm), 0.0) for across, up in places]
+    return [Point(*sight, 0.0) for sight in corner_sights(pose_at(view.move, share), view.frame)]
 
 
 class Stance(NamedTuple):

@@ -9,9 +9,10 @@ from collections.abc import Callable
 from forescale.engine.answer import Answer
 from forescale.engine.formulas.chances import student_68, student_95
 from forescale.engine.formulas.slip import zero_offset_mm
+from forescale.engine.formulas.zero_crossing import fitted_line
 from forescale.engine.kit.pupil import not_measured_at
 from forescale.engine.shot.sections import TILTS
-from forescale.engine.solve.turning import TurnGeometry, bench_geometry, bench_line, rise_mm
+from forescale.engine.solve.turning import bench_geometry, bench_line, rise_mm
 from forescale.engine.workings.figures import Figures
 
 _SAME = 1e-6
@@ -22,21 +23,15 @@ def _rise_mm(of: Answer) -> float:
     return rise_mm(of.setting.move.axis, of.kit.head)
 
 
+def _on_head(of: Answer) -> tuple[float, float, float]:
+    """Return where the sensor plane sits at reading 0, the drop of the tilt axis and its lead, mm; 0 without a head."""
+    head = of.kit.head
+    return (head.sensor_at_zero, head.tilt_drop, head.tilt_ahead) if head else (0.0, 0.0, 0.0)
+
+
 def _axis_mm(of: Answer) -> float:
     """Return how far the axis of the move lies ahead of the pan axis."""
-    return of.kit.head.tilt_ahead if of.kit.head and of.slip.axis in TILTS else 0.0
-
-
-def _tilt_axis(of: Answer) -> tuple[float, float]:
-    """Return the drop of the tilt axis, and its lead on the pan axis where a move turns over it."""
-    head = of.kit.head
-    if head is None or not (of.slip.axis in TILTS or over_the_tilt(of)):
-        return 0.0, 0.0
-    return head.tilt_drop, head.tilt_ahead
-
-
-def _at_zero(of: Answer) -> float:
-    return of.kit.head.sensor_at_zero if of.kit.head else 0.0
+    return _on_head(of)[2] if of.slip.axis in TILTS else 0.0
 
 
 def _zero_term(of: Answer) -> str:
@@ -80,10 +75,10 @@ def _pupil(of: Answer) -> str:
 
 
 def _offset(of: Answer) -> str:
-    say = Figures(of)
-    drop, lead = _tilt_axis(of)
-    ahead = say.along(of.slip.slide_mm or 0.0, _at_zero(of), of.slip.pupil_ahead_mm, -lead)
-    if not over_the_tilt(of):
+    say, (at_zero, drop, lead), aimed = Figures(of), _on_head(of), over_the_tilt(of)
+    from_axis = -lead if aimed else -_axis_mm(of)
+    ahead = say.along(of.slip.slide_mm or 0.0, at_zero, of.slip.pupil_ahead_mm, from_axis)
+    if not aimed:
         return f"{ahead} = {{}}"
     terms = [f"({ahead}) × cos({{aim}})", *([say.signed(lead)] if lead else [])]
     below = f" − {say.signed(drop)} × sin({{aim}})" if drop else ""
@@ -91,14 +86,14 @@ def _offset(of: Answer) -> str:
 
 
 def _zero(of: Answer) -> str:
+    at_zero, drop, lead = _on_head(of)
     if over_the_tilt(of):
         say = Figures(of)
-        drop, lead = _tilt_axis(of)
         terms = [f"{say.signed(drop)} × tan({{aim}})"] if drop else []
         terms += [f"{say.signed(lead)} × (1 − 1 / cos({{aim}}))"] if lead else []
-        rest = say.along(-_at_zero(of), -of.slip.pupil_ahead_mm)
+        rest = say.along(-at_zero, -of.slip.pupil_ahead_mm)
         return f"{' + '.join([*terms, f'({rest})' if terms else rest])} = {{}}"
-    return f"{_from_zero_term(of, -_at_zero(of), -of.slip.pupil_ahead_mm)} = {{}}"
+    return f"{_from_zero_term(of, -at_zero, -of.slip.pupil_ahead_mm)} = {{}}"
 
 
 def _from_zero_term(of: Answer, *rest_mm: float) -> str:
@@ -109,17 +104,15 @@ def _from_zero_term(of: Answer, *rest_mm: float) -> str:
 
 def _from_axis(of: Answer, tape_mm: float) -> str:
     say = Figures(of)
-    slide = of.setting.move.slide
-    aimed = over_the_tilt(of)
+    slide, aimed = of.setting.move.slide, over_the_tilt(of)
     if of.kit.head is None or slide is None:
         away = f" − {say.slide(_axis_mm(of))}" if _axis_mm(of) else ""
         return f"{say.from_pupil(tape_mm)}{' × cos({aim})' if aimed else ''}{away} = {{}}"
-    tape = say.length(tape_mm)
-    drop, lead = _tilt_axis(of)
+    tape, (at_zero, drop, lead) = say.length(tape_mm), _on_head(of)
     if not aimed:  # a tilt counts along the lens
         tape += " / cos({aim})" if of.setup.aim_deg else ""
-        return f"{tape} + ({say.along(slide, _at_zero(of), -_axis_mm(of))}) = {{}}"
-    ahead = f"({say.along(slide, _at_zero(of), -lead)}) × cos({{aim}}){f' + {say.signed(lead)}' if lead else ''}"
+        return f"{tape} + ({say.along(slide, at_zero, -_axis_mm(of))}) = {{}}"
+    ahead = f"({say.along(slide, at_zero, -lead)}) × cos({{aim}}){f' + {say.signed(lead)}' if lead else ''}"
     return f"{tape} + {ahead}{f' − {say.signed(drop)} × sin({{aim}})' if drop else ''} = {{}}"
 
 
@@ -138,21 +131,15 @@ def _bench_error(student: Callable[[int], float], key: str) -> Callable[[Answer]
         held = getattr(of.slip.bench, key, None)
         if line is None or not held:
             return "{readings}: {}"
-        scale = Figures(of).on_slide
-        number = Figures.number
-        count = len(line.points)
+        scale, number = Figures(of).on_slide, Figures.number
         slides = [one.slide_mm / scale.unit_mm for one in line.points]
-        mean = sum(slides) / count
-        zero = line.zero_mm / scale.unit_mm
-        slope = abs(line.slope_px_per_mm) * scale.unit_mm
-        spread = sum((slide - mean) ** 2 for slide in slides)
-        noise = held / scale.unit_mm * slope / math.sqrt(1 / count + (zero - mean) ** 2 / spread)
-        scatter = math.sqrt(sum(one.residual_px**2 for one in line.points) / (count - 2))
+        fitted = fitted_line(slides, [one.straight_px for one in line.points])
+        noise = held / scale.unit_mm / fitted.zero_error(1.0)
         told = f"the step of the readings leaves a noise of {number(noise)} px"
-        if math.isclose(noise, student(count - 2) * scatter, rel_tol=_SAME):
-            told = f"noise = {number(student(count - 2))} × {number(scatter)} = {number(noise)}"
-        root = f"√(1 / {count} + ({number(zero)} − {number(mean)})² / {number(spread)})"
-        return f"{told}; 1 {scale.unit} × {number(noise)} / {number(slope)} × {root} = {{}}"
+        if math.isclose(noise, student(fitted.freedom) * fitted.scatter, rel_tol=_SAME):
+            told = f"noise = {number(student(fitted.freedom))} × {number(fitted.scatter)} = {number(noise)}"
+        root = f"√(1 / {len(slides)} + ({number(fitted.zero)} − {number(fitted.middle)})² / {number(fitted.spread)})"
+        return f"{told}; 1 {scale.unit} × {number(noise)} / {number(abs(fitted.slope))} × {root} = {{}}"
 
     return error
 
@@ -161,33 +148,23 @@ def _bench_pupil(of: Answer) -> str:
     if of.setup.aim_deg and not _rise_mm(of):
         return "from the slide without slip, drop and lead of the tilt axis with the lens tilted by {aim}: {}"
     zero = of.slip.bench.slide_for_zero_mm if of.slip.bench else None
-    return f"{_from_zero_term(of, -(zero or 0.0), -_at_zero(of))} = {{}}"
+    return f"{_from_zero_term(of, -(zero or 0.0), -_on_head(of)[0])} = {{}}"
 
 
 def _slope(of: Answer) -> str:
-    both = bench_geometry(of)
-    if both is not None and both[0] != both[1]:
-        return _own_slope(of, both[0])
-    turn = "{degrees slip.sweep_deg}"
-    zero = _zero_term(of)
-    ahead = f"({{model from axis}} + {zero})" if zero else "{model from axis}"
-    beyond = f" × (1 + {zero} / {{background from axis}})" if zero else ""
-    gap = f"{{v}} × (1 − {{model from axis}} / {{background from axis}}) × sin({turn})"
-    return f"1 {Figures(of).on_slide.unit} × {gap} / ({ahead}{beyond} × cos({turn})² × {{p along}}) = {{}}"
-
-
-def _own_slope(of: Answer, bench: TurnGeometry) -> str:
-    """Return the sum over a move and with sticks of the bench's own."""
-    say = Figures(of)
-    turn = bench.turn
-    zero = zero_offset_mm(turn)
-    if turn.aim_deg or math.isinf(turn.background_mm):
-        return f"over the bench's own {say.degrees(turn.sweep_deg)}, the slip gained for a unit of the slide: {{}}"
-    model, far, angle = say.length(turn.model_mm), say.length(turn.background_mm), say.degrees(turn.sweep_deg)
-    ahead = f"({model} + {say.slide(zero)})" if zero else model
-    beyond = f" × (1 + {say.slide(zero)} / {far})" if zero else ""
-    gap = f"{say.mm(turn.image_distance_mm)} × (1 − {model} / {far}) × sin({angle})"
-    return f"1 {say.on_slide.unit} × {gap} / ({ahead}{beyond} × cos({angle})² × {say.mm(bench.pixel_mm)}) = {{}}"
+    say, both = Figures(of), bench_geometry(of)
+    model, far, angle = "{model from axis}", "{background from axis}", "{degrees slip.sweep_deg}"
+    image, pixel, zero = "{v}", "{p along}", _zero_term(of)
+    if both is not None and both[0] != both[1]:  # over a move and with sticks of the bench's own
+        turn, offset_mm = both[0].turn, zero_offset_mm(both[0].turn)
+        model, far, angle = say.length(turn.model_mm), say.length(turn.background_mm), say.degrees(turn.sweep_deg)
+        if turn.aim_deg or math.isinf(turn.background_mm):
+            return f"over the bench's own {angle}, the slip gained for a unit of the slide: {{}}"
+        image, pixel = say.mm(turn.image_distance_mm), say.mm(both[0].pixel_mm)
+        zero = say.slide(offset_mm) if offset_mm else ""
+    ahead, beyond = (f"({model} + {zero})", f" × (1 + {zero} / {far})") if zero else (model, "")
+    gap = f"{image} × (1 − {model} / {far}) × sin({angle})"
+    return f"1 {say.on_slide.unit} × {gap} / ({ahead}{beyond} × cos({angle})² × {pixel}) = {{}}"
 
 
 def _next(of: Answer) -> str:

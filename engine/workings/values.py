@@ -152,7 +152,6 @@ _WRITERS: tuple[tuple[tuple[str, ...], Writer], ...] = (
     (("_n",), partial(_first_unit, quantity=units.FORCE)),
     (("_at_mm_s", "_gust_mm_s", "_mean_mm_s"), lambda say, value: units.wind_text(value, say.of.system, limit=True)),
     (("_reads_mm_s",), lambda say, value: units.wind_text(value, say.of.system)),
-    (("cues.screen_s", "cues.set_s"), lambda _, value: units.stopwatch_text(value)),
     (("_s",), lambda _, value: units.time_text(value)),
     (("slide_for_zero_mm", "slip.slide_mm", "slide_best_mm", "best_within_mm", "slip.tolerance_mm"), _by("slide")),
     (("offset_mm", "pupil_ahead_mm", "pupil_uncertainty_mm", "band_mm", "try_next_mm"), _by("slide")),
