@@ -64,10 +64,8 @@ _DUMB_TERMINALS = frozenset({"dumb", "unknown", "vt100", "vt102", "vt220", "vt32
 
 
 def choose(name: str | None, environ: Mapping[str, str], encoding: str) -> Glyphs:
-    """Return the table `name`, or the one that suits TERM, locale and encoding; raises ValueError for no table."""
+    """Return the table `name`, or the one that suits TERM, locale and encoding."""
     if name is not None:
-        if name not in GLYPHS:
-            raise ValueError(f'there are no glyphs called "{name}"; use {", ".join(GLYPHS)}')
         return GLYPHS[name]
     term = environ.get("TERM", "")
     # Where no locale is set the output's encoding alone decides.

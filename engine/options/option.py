@@ -52,11 +52,9 @@ class Option:
     frame_share: float | None
     fps: float
     gravity: float | None
-    focus_mm: float
     f_number: float
     worst_contrast: float
     drift_tolerance_mm: float
-    lux_with_nd: float
     base_lux: float
     over_stops: float | None
 

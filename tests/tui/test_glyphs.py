@@ -48,11 +48,6 @@ def test_a_table_can_be_forced(name):
     assert choose(name, {"TERM": "dumb", "LANG": "C"}, "ascii") is GLYPHS[name]
 
 
-def test_an_unknown_table_is_refused_in_one_line():
-    with pytest.raises(ValueError, match=r'^there are no glyphs called "fancy"; use ascii, box, full$'):
-        choose("fancy", {}, "utf-8")
-
-
 @pytest.mark.parametrize("table", GLYPHS.values(), ids=GLYPHS)
 def test_every_glyph_is_one_column_wide(table):
     for name, glyph in glyphs_of(table).items():
