@@ -74,7 +74,7 @@ def test_the_list_bears_with_a_file_that_is_not_right(here: Here, home: Path) ->
         ("demo-prime-75", ["not measured", "the bench can find it"]),
         ("demo-zoom-24-80", ["24 mm to 80 mm", "a zoom"]),
         ("demo-slide-head", ["0 mm to 120 mm", "every 1 mm", "86 mm behind"]),
-        ("kiln-stack", ["a shot, built-in", "demo-prime-35", "1:24", "3.048 m (10 ft)"]),
+        ("kiln-stack", ["a shot, built-in", "demo-prime-35", "forescale sheet prints its numbers"]),
     ],
 )
 def test_a_profile_is_shown_with_what_it_means(here: Here, name: str, says: list[str]) -> None:

@@ -62,15 +62,12 @@ def done_by_camera(answer: Answer) -> dict[str, Any]:
     if height is None and up:
         lacks = sentence(At("place.lens_height"), " is not given, so it cannot follow the camera up or down")
         raise BadInput(Fault(lacks, "give it first"))
-    place = {name: nearer_by(answer, getattr(setting.place, name), forward) for name in TAPES}
-    place["model"] = place["model"] or kept_mm(answer, answer.lineup.model_mm - forward)
-    place["lens_height"] = None if height is None else carried_by(answer, height, up)
-    changes: dict[str, Any] = {
-        f"place.{name}": None if mm is None else units.exact_length(mm, answer.system) for name, mm in place.items()
-    }
+    changes = camera_gone(answer, right, forward, up)
+    if setting.place.model is None:
+        stands = kept_mm(answer, answer.lineup.model_mm - forward)
+        changes["place.model"] = units.exact_length(stands, answer.system)
     if setting.scale.ratio is None:
         changes["scale.ratio"] = units.exact_ratio(answer.setup.ratio)
-    changes |= carried(answer, right, forward, up)
     stood = {one.name: one.stands_mm for one in (answer.picture.pieces if answer.picture else ())}
     rows = [row.model_copy(update={"stands": row.stands or kept_mm(answer, stood[row.name])}) for row in setting.piece]
     return changes | {"piece": tuple(_nearer(answer, row, forward) for row in rows)}
@@ -100,6 +97,15 @@ def carried_by(answer: Answer, mm: float, by: float) -> float:
 def nearer_by(answer: Answer, tape: float | None, forward: float) -> float | None:
     """Return a tape as it is after the camera went forward."""
     return None if tape is None else carried_by(answer, tape, -forward)
+
+
+def camera_gone(answer: Answer, right: float, forward: float, up: float) -> dict[str, Any]:
+    """Return the changes once the camera has gone so far (mm): tapes, the lens's height, and what is `carried`."""
+    place = {name: nearer_by(answer, getattr(answer.setting.place, name), forward) for name in TAPES}
+    height = answer.setting.place.lens_height
+    place["lens_height"] = None if height is None else carried_by(answer, height, up)
+    told = {f"place.{at}": None if mm is None else units.exact_length(mm, answer.system) for at, mm in place.items()}
+    return told | carried(answer, right, forward, up)
 
 
 def carried(answer: Answer, right: float, forward: float, up: float = 0.0) -> dict[str, Any]:

@@ -17,7 +17,7 @@ from forescale.engine.field_help import in_words
 from forescale.engine.files.faults import BadInput
 from forescale.engine.findings.words import Words
 from forescale.engine.formulas.lineup import SIZE_NOTICED
-from forescale.engine.moved.carried import TAPES, carried, carried_by, nearer_by
+from forescale.engine.moved.carried import camera_gone, carried, carried_by
 from forescale.engine.shot import edit
 from forescale.engine.solve.slip_check import slide_goal
 from forescale.engine.units import UnitSystem, exact_length, exact_ratio, length_text, parse_length, stop_text
@@ -148,18 +148,12 @@ def _placed(slid: Answer, choice: MovedChoice) -> tuple[Answer, str]:
 
 def _slid(taped: Answer, slide: float | None) -> Answer:
     """Return the answer with the slide set there: it carries the camera along the lens, which may look up or down."""
-    was, place = taped.setting.move.slide, taped.setting.place
+    was = taped.setting.move.slide
     if slide is None:
         return taped
     changes: dict[str, Any] = {"move.slide": exact_length(slide, "metric")}
     if was is not None:
-        forward, up = taped.setup.level(slide - was), taped.setup.rise(slide - was)
-        for name in TAPES:
-            tape = nearer_by(taped, getattr(place, name), forward)
-            changes[f"place.{name}"] = None if tape is None else exact_length(tape, taped.system)
-        if place.lens_height is not None:
-            changes["place.lens_height"] = exact_length(carried_by(taped, place.lens_height, up), taped.system)
-        changes |= carried(taped, 0.0, forward, up)
+        changes |= camera_gone(taped, 0.0, taped.setup.level(slide - was), taped.setup.rise(slide - was))
     return _solved(taped, changes)
 
 

@@ -55,6 +55,7 @@ class Option:
     f_number: float
     worst_contrast: float
     drift_tolerance_mm: float
+    lux_with_nd: float
     base_lux: float
     over_stops: float | None
 

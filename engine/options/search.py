@@ -159,7 +159,7 @@ def _solve(to_try: ToTry, in_mode: CameraMode, lens_at: LensAt, how: RunAt, wher
     if not holds(f_number, needed):
         return "zone"
     t_working = optics.working_stop(lens.t_stop(f_number), where.magnification, own)
-    iso, base_lux, over = _lit(to_try, in_mode, how, t_working)
+    iso, lux, base_lux, over = _lit(to_try, in_mode, how, t_working)
     if over is not None and over < -limits.short_stops - SAME:
         return "light"
     slip_mm = slip_across_mm(to_try.setting, in_mode.mode, lens)
@@ -177,15 +177,17 @@ def _solve(to_try: ToTry, in_mode: CameraMode, lens_at: LensAt, how: RunAt, wher
         worst_contrast=contrast.worst_contrast(*zone, lens_at.focal_mm, f_number, in_mode.frequency_lpmm, own),
         drift_tolerance_mm=lineup.drift_tolerance_mm(slip_mm, where.model_mm, where.background_mm, where.image_mm),
         iso=iso,
+        lux_with_nd=lux,
         base_lux=base_lux,
         over_stops=over,
     )
 
 
-def _lit(to_try: ToTry, in_mode: CameraMode, how: RunAt, t_working: float) -> tuple[float, float, float | None]:
-    """Return the ISO, the light needed at the set or base ISO, in lux and without a filter, and the stops over.
+def _lit(to_try: ToTry, in_mode: CameraMode, how: RunAt, t_working: float) -> tuple[float, float, float, float | None]:
+    """Return the ISO, the light that it needs, the light needed at the set or base ISO, in lux, and the stops over.
 
-    An ISO that is not set is raised as far as the light needs through the filter, and the mode goes.
+    But for that at the set or base ISO they count the filter that is fitted.
+    An ISO that is not set is raised as far as the light needs and the mode goes.
     """
     available = lux_there(to_try.setting)
     iso = how.iso
@@ -196,4 +198,4 @@ def _lit(to_try: ToTry, in_mode: CameraMode, how: RunAt, t_working: float) -> tu
         iso = min(rounded_up(light.iso_needed(iso, available, with_nd)), in_mode.mode.iso_max)
         lux = light.lux_needed(t_working, how.exposure_s, iso)
     over = None if available is None else light.over_stops(available, lux) - nd
-    return iso, base_lux, over
+    return iso, light.lux_with_nd(lux, nd), base_lux, over

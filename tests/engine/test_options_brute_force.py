@@ -252,6 +252,7 @@ def assert_same_numbers(option: Option, found: Answer) -> None:
     assert option.worst_contrast == found.focus.contrast.worst
     assert option.drift_tolerance_mm == found.lineup.drift_tolerance_mm
     assert option.iso == found.light.iso
+    assert option.lux_with_nd == found.light.lux_with_nd
     assert option.over_stops == found.light.over_stops
 
 

@@ -12,7 +12,7 @@ from forescale.engine.sheet.blocks import Block, Row, Section, Table
 from forescale.engine.sheet.cells import clean
 from forescale.engine.sheet.text import joined, section_lines
 from forescale.engine.shot.records import Shot
-from forescale.engine.units import length_text, number_text, ratio_text, stops_text, time_text
+from forescale.engine.units import length_text, number_text, stops_text, time_text
 from forescale.tui.cli.command_line import DONE, say
 from forescale.tui.cli.kit_list import loaded
 
@@ -119,17 +119,13 @@ def _ahead(mm: float) -> str:
 
 
 def _shot(shot: Shot) -> Iterator[Section]:
-    kit, place = shot.kit, shot.place
-    rows = [
+    kit = shot.kit
+    rows = (
         Row("Camera", clean(kit.camera), clean(kit.mode)),
         Row("Lens", clean(kit.lens), "" if kit.focal_length is None else f"at {_mm(kit.focal_length)}"),
         Row("Head", clean(kit.head) if kit.head else "none named"),
-        Row("Scale", "left open" if shot.scale.ratio is None else ratio_text(shot.scale.ratio)),
-        Row("Action", shot.action.kind),
-        Row("Model at", "left open" if place.model is None else _both(place.model), "on the tape"),
-        Row("Background at", _both(place.background), "on the tape"),
-    ]
-    yield Section("Shot", tuple(rows), "forescale sheet prints every number of it")
+    )
+    yield Section("Shot", rows, "forescale sheet prints its numbers")
 
 
 SAYS: dict[type[Any], Callable[[Any], Iterator[Section]]] = {Camera: _camera, Lens: _lens, Head: _head, Shot: _shot}

@@ -78,10 +78,7 @@ def plan_view(answer: Answer, left: float, top: float, right: float, foot: float
 
 def draw_plan(ink: Ink, answer: Answer, view: DrawnView) -> None:
     """Draw the view from above."""
-    setup = answer.setup
-    slip = answer.slip
-    found = _built(answer)
-    voice = Words(answer)
+    setup, slip, found, voice = answer.setup, answer.slip, _built(answer), Words(answer)
     views.begin(ink, view)
     views.draw_background(ink, view, setup.background_mm)
     views.draw_standing(ink, view, setup.near_mm, "dash")
@@ -105,9 +102,7 @@ def draw_plan(ink: Ink, answer: Answer, view: DrawnView) -> None:
 
 def _widths(ink: Ink, answer: Answer, view: DrawnView) -> None:
     """Draw how wide the frame is at the model, and how wide the model must be over the move."""
-    voice = Words(answer)
-    lined = answer.lineup
-    distance = answer.setup.model_mm
+    voice, lined, distance = Words(answer), answer.lineup, answer.setup.model_mm
     place = view.strip.at(distance)
     half = lined.frame_width_model_mm / 2
     near = view.strip.at(answer.setup.near_mm)
@@ -123,9 +118,7 @@ def _widths(ink: Ink, answer: Answer, view: DrawnView) -> None:
 
 def _tapes(ink: Ink, answer: Answer, view: DrawnView) -> None:
     """Draw the tape distances in rows under the view, the nearest first, and the sharp zone as a bar under them."""
-    voice = Words(answer)
-    setup = answer.setup
-    zone = answer.focus
+    voice, setup, zone = Words(answer), answer.setup, answer.focus
     nearest = answer.setting.place.model_near
     tapes = [] if nearest is None else [("nearest part", setup.near_mm, nearest)]
     tapes.append(("model", setup.model_mm, answer.lineup.model_mm))
@@ -184,10 +177,7 @@ def _hang_mm(answer: Answer) -> float | None:
 
 def draw_side(ink: Ink, answer: Answer, view: DrawnView) -> None:
     """Draw the view from the side."""
-    setup = answer.setup
-    along = view.strip
-    ground = _ground_mm(answer)
-    found = _built(answer)
+    setup, along, ground, found = answer.setup, view.strip, _ground_mm(answer), _built(answer)
     views.begin(ink, view)
     if ground is not None:  # its two parts, each at its own scale, meet in the break
         front = view.axis + ground / along.front
@@ -221,9 +211,7 @@ def draw_side(ink: Ink, answer: Answer, view: DrawnView) -> None:
 
 def _lines_at(answer: Answer, view: DrawnView, x: float) -> list[float]:
     """Return the paper heights at which the line of sight and the ground pass a place of the strip."""
-    ground = _ground_mm(answer)
-    hang = _hang_mm(answer)
-    along = view.strip
+    ground, hang, along = _ground_mm(answer), _hang_mm(answer), view.strip
     lines = [] if hang is None else [view.axis - hang / answer.setup.model_mm * (x - along.start_mm)]
     if ground is not None:
         front = along.break_mm is None or x <= along.break_mm[0]
@@ -233,15 +221,12 @@ def _lines_at(answer: Answer, view: DrawnView, x: float) -> list[float]:
 
 def _heights(ink: Ink, answer: Answer, view: DrawnView) -> None:
     """Draw the heights: the frame at the model, the lens, the table, and the point on the model and the real thing."""
-    voice = Words(answer)
-    lined = answer.lineup
-    distance = answer.setup.model_mm
+    voice, lined, distance = Words(answer), answer.lineup, answer.setup.model_mm
     place = view.strip.at(distance)
     half = lined.frame_height_model_mm / 2
     aimed = distance * math.tan(math.radians(answer.setting.place.aim))
     ends = view.height(aimed + half, distance), view.height(aimed - half, distance)
-    ground = _ground_mm(answer)
-    hang = _hang_mm(answer)
+    ground, hang = _ground_mm(answer), _hang_mm(answer)
     foot = view.height(-(ground or 0.0), 0.0)
     if ground is not None:  # first, since the label of the frame makes room more easily
         views.dimension(ink, view, view.strip.start_mm + ASIDE_MM, (view.axis, foot), f"lens {voice.length(ground)}")
