@@ -58,7 +58,8 @@ def _ratio_chosen(answer: Answer) -> Finding:
 
 def frame_findings(answer: Answer) -> Iterator[Finding]:
     """Yield where the frame cannot hold the largest part upright, or the point to meet, as it is aimed."""
-    height = upright_mm(answer)
+    top, bottom = frame_upright(answer)
+    height = top - bottom
     largest = max((item.model_mm for item in answer.scale.build), default=0.0)
     if largest > height:
         focal, lens = answer.kit.focal_mm * height / largest, ""
@@ -70,13 +71,13 @@ def frame_findings(answer: Answer) -> Iterator[Finding]:
         yield from _meeting(answer, hang - lens_height)
 
 
-def upright_mm(answer: Answer) -> float:
-    """Return how much of what stands upright where the model does the frame holds, more the farther it is aimed off."""
-    setup = answer.setup
+def frame_upright(answer: Answer) -> tuple[float, float]:
+    """Return from how far over the lens (mm, up +) down to how far the frame holds what stands upright at the model."""
+    setup, aim = answer.setup, answer.setting.place.aim
     half = half_field_deg(answer.kit.mode.height, setup.image_mm)
-    ends = (math.radians(min(max(setup.aim_deg + way * half, -STEEPEST_DEG), STEEPEST_DEG)) for way in (1, -1))
-    top, bottom = map(math.tan, ends)
-    return setup.level(setup.model_mm) * (top - bottom)
+    ends = (math.radians(min(max(aim + way * half, -STEEPEST_DEG), STEEPEST_DEG)) for way in (1, -1))
+    top, bottom = (setup.level(setup.model_mm) * math.tan(end) for end in ends)
+    return top, bottom
 
 
 def rise_deg(answer: Answer, over_lens_mm: float) -> float:

@@ -5,7 +5,7 @@ from collections.abc import Iterator
 from typing import get_args
 
 from forescale.engine.findings.line_up import camera_says, model_says
-from forescale.engine.findings.scale import rise_deg, upright_mm
+from forescale.engine.findings.scale import frame_upright, rise_deg
 from forescale.engine.findings.words import Words
 from forescale.engine.formulas import frame_rate, holding, optics
 from forescale.engine.formulas.frame_rate import ideal_fps
@@ -103,7 +103,8 @@ def together(of: Answer, _finding: Finding) -> Iterator[Mend]:
 def upright(of: Answer, _finding: Finding) -> Iterator[Mend]:
     """Yield the focal length at which the frame holds the largest part."""
     largest = max(item.model_mm for item in of.scale.build)
-    yield from _zoomed(of, of.kit.focal_mm * upright_mm(of) / largest / (1 + SPARE))
+    top, bottom = frame_upright(of)
+    yield from _zoomed(of, of.kit.focal_mm * (top - bottom) / largest / (1 + SPARE))
 
 
 def _zoomed(of: Answer, focal_mm: float) -> Iterator[Mend]:

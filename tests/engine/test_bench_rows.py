@@ -354,3 +354,17 @@ def test_without_a_head_the_next_readings_lie_to_either_side() -> None:
     rows = [{"slide": "56 mm", "slip_px": -2}, {"slide": "66 mm", "slip_px": 2}]
     found = solve({"move.axis": "pan", "move.sweep": "10 deg", "bench": rows})
     assert next_places(found) == (20.0, 100.0)
+
+
+def test_a_bench_in_a_still_shot_has_its_line_where_a_reading_says_no_move() -> None:
+    """The first reading has a move of its own, the second says only where the model stood: drawn as in the answer."""
+    rows = [
+        {"slide": "50 mm", "slip_px": -3, "axis": "pan", "sweep": "10 deg"},
+        {"slide": "60 mm", "slip_px": -1, "model": "1.5 m"},
+        {"slide": "80 mm", "slip_px": 2},
+    ]
+    found = solve({"move.axis": "none", "bench": rows}, head=HEAD)
+    assert found.slip.bench is not None
+    line = bench_line(found)
+    assert line is not None
+    assert line.zero_mm == found.slip.bench.slide_for_zero_mm

@@ -16,7 +16,7 @@ from forescale.engine.answer import Answer, answer, answer_file
 from forescale.engine.sheet.drawing.ink import TEXT_MM, Ink, escaped, fitted, text_width_mm
 from forescale.engine.sheet.drawing.page import sheet_svg
 from forescale.engine.sheet.drawing.shot_views import ROW_MM, draw_plan, draw_side, plan_view, side_view
-from forescale.engine.sheet.drawing.views import ASIDE_MM, dimension, paper_scale, scale_text, strip
+from forescale.engine.sheet.drawing.views import ASIDE_MM, dimension, levelled, paper_scale, scale_text, strip
 from forescale.engine.shot import edit
 from forescale.engine.shot.records import Shot
 
@@ -422,3 +422,11 @@ def test_no_arrow_is_drawn_over_the_words_of_another() -> None:
     table = next(place for place, one in enumerate(ink.elements) if one.startswith("<line") and arrow in one)
     words = next(place for place, one in enumerate(ink.elements) if ">frame " in one)
     assert table < words
+
+
+def test_the_height_of_the_frame_is_told_between_the_rays_of_an_aimed_lens() -> None:
+    """Aimed 20° up, z·(tan(20° + β) − tan(20° − β)), β half the frame's angle: 1.817 m where 1.698 m lies square."""
+    found = levelled(solve({"place.lens_height": "1.5 m", "place.aim": "20 deg up"}))
+    ink, view = Ink(), side_view(found, 17, 116, 185, 171.5)
+    draw_side(ink, found, view)
+    assert ">frame 1.817 m<" in "".join(ink.elements)

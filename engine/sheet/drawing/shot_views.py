@@ -4,6 +4,7 @@ import math
 from typing import NamedTuple
 
 from forescale.engine.answer import Answer
+from forescale.engine.findings.scale import frame_upright
 from forescale.engine.findings.words import Words
 from forescale.engine.formulas import optics, silhouette
 from forescale.engine.sheet.drawing import views
@@ -223,9 +224,8 @@ def _heights(ink: Ink, answer: Answer, view: DrawnView) -> None:
     """Draw the heights: the frame at the model, the lens, the table, and the point on the model and the real thing."""
     voice, lined, distance = Words(answer), answer.lineup, answer.setup.model_mm
     place = view.strip.at(distance)
-    half = lined.frame_height_model_mm / 2
-    aimed = distance * math.tan(math.radians(answer.setting.place.aim))
-    ends = view.height(aimed + half, distance), view.height(aimed - half, distance)
+    top, bottom = frame_upright(answer)
+    ends = view.height(top, distance), view.height(bottom, distance)
     ground, hang = _ground_mm(answer), _hang_mm(answer)
     foot = view.height(-(ground or 0.0), 0.0)
     if ground is not None:  # first, since the label of the frame makes room more easily
@@ -233,7 +233,7 @@ def _heights(ink: Ink, answer: Answer, view: DrawnView) -> None:
         if (table := lined.foot_height_mm) is not None and view.holds(table - ground, distance):
             ink.upright(place - 2 * ASIDE_MM, view.height(table - ground, distance), foot)
             ink.label(place - 2 * ASIDE_MM, foot + WORD_MM, f"table {voice.length(table)}")
-    views.dimension(ink, view, place - ASIDE_MM, ends, f"frame {voice.length(2 * half)}", beyond=True)
+    views.dimension(ink, view, place - ASIDE_MM, ends, f"frame {voice.length(top - bottom)}", beyond=True)
     if ground is None:
         return
     if hang is not None and lined.hang_height_mm is not None and view.holds(hang, distance):

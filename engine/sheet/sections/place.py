@@ -81,7 +81,7 @@ def lineup(voice: Words) -> Iterator[Row]:
         yield Row("Table height", voice.length(lined.foot_height_mm), "the model's, over the background's ground")
         yield from _to_scale(voice, "Table to scale", lined.foot_height_mm, lined.scaled_foot_height_mm)
     frame = f"{voice.length(lined.frame_width_model_mm)} × {voice.length(lined.frame_height_model_mm)}"
-    yield Row("Frame at the model", frame, "across × up")
+    yield Row("Frame at the model", frame, f"across × up{', square to the lens' if there.aim else ''}")
     wide, high = lined.cover_width_mm, lined.cover_height_mm
     if there.fills == "frame" and (wide is None or high is None):
         yield Row("Model must cover", "endless", "the move passes 85 deg off the model's plane")
