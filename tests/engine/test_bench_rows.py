@@ -356,7 +356,7 @@ def test_without_a_head_the_next_readings_lie_to_either_side() -> None:
     assert next_places(found) == (20.0, 100.0)
 
 
-def test_a_bench_in_a_still_shot_has_its_line_where_a_reading_says_no_move() -> None:
+def test_a_bench_in_a_still_shot_has_its_line() -> None:
     """The first reading has a move of its own, the second says only where the model stood: drawn as in the answer."""
     rows = [
         {"slide": "50 mm", "slip_px": -3, "axis": "pan", "sweep": "10 deg"},

@@ -424,7 +424,7 @@ def test_no_arrow_is_drawn_over_the_words_of_another() -> None:
     assert table < words
 
 
-def test_the_height_of_the_frame_is_told_between_the_rays_of_an_aimed_lens() -> None:
+def test_the_frames_height_is_told_between_the_rays_of_an_aimed_lens() -> None:
     """Aimed 20° up, z·(tan(20° + β) − tan(20° − β)), β half the frame's angle: 1.817 m where 1.698 m lies square."""
     found = levelled(solve({"place.lens_height": "1.5 m", "place.aim": "20 deg up"}))
     ink, view = Ink(), side_view(found, 17, 116, 185, 171.5)
