@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 
 import pytest
-from tests.engine.cases import solve
+from cases import solve
 
 from forescale.engine.formulas.projection import Point, in_frame, in_lens, pose
 from forescale.engine.solve.soft import soft_at_edge, soft_things

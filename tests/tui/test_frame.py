@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 from importlib import import_module
+from typing import Any
 
 import pytest
 from textual.screen import Screen
@@ -173,7 +174,7 @@ async def test_esc_goes_back_one_question_with_what_was_typed_there() -> None:
         assert "Esc back" in text
 
 
-def screens_on(base: type) -> Iterator[type]:
+def screens_on(base: type[Any]) -> Iterator[type[Any]]:
     for one in base.__subclasses__():
         yield one
         yield from screens_on(one)
