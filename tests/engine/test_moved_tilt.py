@@ -50,3 +50,19 @@ def test_a_slide_that_no_place_of_which_holds_is_not_told() -> None:
     moved = work_out(before, {"place.model": 3050.0}, usual_choice(before))
     assert "slide" not in {step.subject for step in what_to_do(moved)}
     assert "slide-none-holds" in {said.code for said in moved.after.findings}
+
+
+@pytest.mark.parametrize("way", [1, -1])
+def test_a_slide_typed_under_an_aimed_lens_carries_it_along_its_axis(way: int) -> None:
+    """40 mm along a lens aimed 20° up: 40·cos 20° nearer to all that is taped, and 40·sin 20° higher."""
+    aimed = {"place.aim": "20 deg up", "place.lens_height": "5 ft", "place.seems_at": None, "miss": ()}
+    shot, of = answer_file(library.shot_path("kiln-stack"))
+    before = answer(edit.changed(shot, aimed), of.kit, of.system)
+    slide = before.setting.move.slide
+    assert slide is not None
+    found = work_out(before, {"move.slide": slide + way * 40}, usual_choice(before)).taped.setting
+    nearer, higher = way * 40 * math.cos(math.radians(20)), way * 40 * math.sin(math.radians(20))
+    was, now = before.setting.place, found.place
+    assert now.lens_height == pytest.approx(was.lens_height + higher, abs=0.2)
+    for name in ("model", "model_near", "background", "background_far"):
+        assert getattr(now, name) == pytest.approx(getattr(was, name) - nearer, abs=0.2), name
