@@ -113,13 +113,15 @@ class Rows(Widget):
         return lines if crop.column_span == (0, width) else [line.crop(*crop.column_span) for line in lines]
 
     def render_line(self, y: int) -> Strip:
-        """Return one row, padded to the width. Each change of style is sent, so blanks go with what they follow."""
+        """Return one row, padded to the width. Each change of style is sent, so blanks go with what is beside them."""
         row, width = self.rows[y] if y < len(self.rows) else (), self.size.width
         blank = width - cell_len(row_text(row))
         styled: list[tuple[str, Style]] = []
         for text, style in ((text, self._style(name)) for text, name in (*row, (" " * blank, "")) if text):
-            if styled and (styled[-1][1] == style or (text.isspace() and styled[-1][1].bgcolor == style.bgcolor)):
-                styled[-1] = (styled[-1][0] + text, styled[-1][1])
+            before, was = styled[-1] if styled else ("", style)
+            one_ground = (was.bgcolor, was.reverse) == (style.bgcolor, style.reverse)
+            if styled and one_ground and (was == style or text.isspace() or before.isspace()):
+                styled[-1] = (before + text, was if text.isspace() else style)
             else:
                 styled.append((text, style))
         strip = Uncut([Segment(*each) for each in styled], width + max(-blank, 0))
