@@ -4,6 +4,7 @@ import math
 from collections.abc import Iterator
 
 from forescale.engine.findings.words import Words, moves, said
+from forescale.engine.formulas.holding import COVER_LIMIT_DEG
 from forescale.engine.formulas.lineup import SIZE_NOTICED, SIZE_WRONG, tape_error_mm
 from forescale.engine.formulas.optics import half_field_deg
 from forescale.engine.shot.sections import TILTS
@@ -13,7 +14,6 @@ from forescale.engine.units import rounded_down
 
 SHORTEST_MM = 8.0  # of lenses that keep lines straight (common practice, no source)
 CLEAR_AIR = 0.98  # from here on no eye tells a difference
-STEEPEST_DEG = 85.0  # past it what is seen of an upright is without end
 ALIKE = 0.05  # share of a distance within which the air takes as much
 SURE = 2.0  # standard errors apart, from which on two distances are not one
 
@@ -75,7 +75,7 @@ def frame_upright(answer: Answer) -> tuple[float, float]:
     """Return from how far over the lens (mm, up +) down to how far the frame holds what stands upright at the model."""
     setup, aim = answer.setup, answer.setting.place.aim
     half = half_field_deg(answer.kit.mode.height, setup.image_mm)
-    ends = (math.radians(min(max(aim + way * half, -STEEPEST_DEG), STEEPEST_DEG)) for way in (1, -1))
+    ends = (math.radians(min(max(aim + way * half, -COVER_LIMIT_DEG), COVER_LIMIT_DEG)) for way in (1, -1))
     top, bottom = (setup.level(setup.model_mm) * math.tan(end) for end in ends)
     return top, bottom
 

@@ -18,7 +18,7 @@ from forescale.engine.solve.slip_check import slide_goal
 from forescale.engine.units import angle_text, filter_text, number_text
 
 TAPE_AGAIN_MM = 3.0  # a slide carries the sensor plane; by more than this the tape distances want taking again
-AS_TAPED_MM = 1.0  # two tapes so near one another tell the same
+TOLD_ALIKE_MM = 1.0  # two tapes so near one another tell the same
 _KEPT = (("the focus", "focus.distance"), ("the stop", "focus.stop"))
 
 
@@ -50,7 +50,7 @@ def gainsaid(moved: Moved) -> tuple[Level, str] | None:
     told = moved.forward_each
     tapes = [mm for of in (moved.before, moved.taped) for mm in (of.lineup.model_mm, of.lineup.background_mm)]
     error = math.hypot(*(tape_error_mm(mm, moved.before.setting.limits.tape_error) for mm in tapes))
-    if len(told) < 2 or abs(told[0] - told[1]) <= AS_TAPED_MM:
+    if len(told) < 2 or abs(told[0] - told[1]) <= TOLD_ALIKE_MM:
         return None
     went = [f"{words.length(abs(mm))} {'forward' if mm > 0 else 'back'}" if mm else "not at all" for mm in told]
     says = f"By the model's tape the camera went {went[0]}, by the background's {went[1]}"
